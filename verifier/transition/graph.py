@@ -1,0 +1,109 @@
+"""A structurally hashed and-inverter graph: the one form in which solvers see a circuit.
+
+A literal is an int: node index * 2, plus 1 when complemented. Node 0 is the constant false, so
+FALSE == 0 and TRUE == 1. Inputs are nodes without fanin. Nodes are created in topological order.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+FALSE = 0
+TRUE = 1
+
+
+class Graph:
+    """Invariant: for an and-node n, both fanin literals refer to nodes below n; no two and-nodes have
+    the same fanins; constants, equal and complementary fanins are folded away.
+    """
+
+    def __init__(self) -> None:
+        # A node's fanins; (-1, -1) marks the constant and the inputs.
+        self.fanins: list[tuple[int, int]] = [(-1, -1)]
+        self.names: dict[int, str] = {}
+        self._known: dict[tuple[int, int], int] = {}
+
+    def input(self, name: str) -> int:
+        """A fresh input; its positive literal."""
+        self.fanins.append((-1, -1))
+        node = len(self.fanins) - 1
+        self.names[node] = name
+        return 2 * node
+
+    def both(self, a: int, b: int) -> int:
+        """Conjunction."""
+        if a > b:
+            a, b = b, a
+        if a == FALSE or a ^ 1 == b:
+            return FALSE
+        if a in (TRUE, b):
+            return b
+        node = self._known.get((a, b))
+        if node is None:
+            self.fanins.append((a, b))
+            node = len(self.fanins) - 1
+            self._known[a, b] = node
+        return 2 * node
+
+    def either(self, a: int, b: int) -> int:
+        return self.both(a ^ 1, b ^ 1) ^ 1
+
+    def choose(self, condition: int, then: int, otherwise: int) -> int:
+        if then == otherwise:
+            return then
+        return self.either(self.both(condition, then), self.both(condition ^ 1, otherwise))
+
+    def same(self, a: int, b: int) -> int:
+        return self.choose(a, b, b ^ 1)
+
+    def all(self, literals: Iterable[int]) -> int:
+        """Conjunction of many, balanced so that depth stays logarithmic."""
+        level = sorted(set(literals))
+        while len(level) > 1:
+            pairs = [self.both(a, b) for a, b in zip(level[::2], level[1::2], strict=False)]
+            level = pairs + level[len(pairs) * 2 :]
+        return level[0] if level else TRUE
+
+    def any(self, literals: Iterable[int]) -> int:
+        return self.all(literal ^ 1 for literal in literals) ^ 1
+
+    def is_and(self, node: int) -> bool:
+        return self.fanins[node][0] >= 0
+
+    def substitute(self, roots: Sequence[int], values: dict[int, int]) -> list[int]:
+        """The roots with inputs replaced: `values` maps input nodes to literals."""
+        done: dict[int, int] = {0: FALSE, **values}
+        for node in self.cone(roots):
+            if node in done:
+                continue
+            a, b = self.fanins[node]
+            if a < 0:
+                done[node] = 2 * node
+            else:
+                done[node] = self.both(done[a >> 1] ^ (a & 1), done[b >> 1] ^ (b & 1))
+        return [done[root >> 1] ^ (root & 1) for root in roots]
+
+    def cone(self, roots: Iterable[int]) -> list[int]:
+        """Nodes that the roots depend on, in ascending (topological) order."""
+        seen: set[int] = set()
+        stack = [root >> 1 for root in roots]
+        while stack:
+            node = stack.pop()
+            if node in seen:
+                continue
+            seen.add(node)
+            a, b = self.fanins[node]
+            if a >= 0:
+                stack += (a >> 1, b >> 1)
+        return sorted(seen)
+
+    def evaluate(self, roots: Sequence[int], values: dict[int, bool]) -> list[bool]:
+        """Truth of the roots when input node n has `values[n]` (absent inputs are false)."""
+        truth: dict[int, bool] = {0: False}
+        for node in self.cone(roots):
+            a, b = self.fanins[node]
+            if a < 0:
+                truth[node] = values.get(node, False) if node else False
+            else:
+                truth[node] = (truth[a >> 1] ^ bool(a & 1)) and (truth[b >> 1] ^ bool(b & 1))
+        return [truth[root >> 1] ^ bool(root & 1) for root in roots]
