@@ -66,6 +66,10 @@ class System(Struct, frozen=True):
     # the conjunction of these and of the encoding's own constraint `encoding`.
     assumptions: tuple[tuple[str, int], ...]
     encoding: int
+    # literals over latches and choices, true in a step in which the operator or the surroundings did
+    # that thing / in which that element moved or that trapped volume lost its air
+    events: tuple[Definition, ...]
+    motions: tuple[Definition, ...]
 
 
 Lemma = tuple[tuple[int, bool], ...]
