@@ -1,0 +1,23 @@
+"""Where the files that travel with the package lie: the grammar, the catalogue, approved designs."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+_PACKAGE = Path(__file__).resolve().parent
+
+
+def _folder(inside: str, checkout: str) -> Path:
+    """In a wheel the folder lies inside the package, in a checkout beside it."""
+    packaged = _PACKAGE / inside
+    return packaged if packaged.is_dir() else _PACKAGE.parent / checkout
+
+
+def grammar_folder() -> Path:
+    """Holds interlock.lark, standard.ilk and REFERENCE.md."""
+    return _folder("_grammar", "grammar")
+
+
+def specs_folder() -> Path:
+    """Holds the approved designs, one folder each."""
+    return _folder("_specs", "specs")
