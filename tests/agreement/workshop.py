@@ -131,12 +131,12 @@ class Workshop:
 
     def size(self) -> int:
         """An upper bound of the number of canonical states, with half of the lines trapped."""
-        size = 2 ** ((len(self.names) + 1) // 2)
+        size = 1 << ((len(self.names) + 1) // 2)
         for element in self.elements:
             size *= len(element.positions)
         for switch in self.switches:
             size *= len(switch.values)
-        return size * 2 ** sum(hand.held for hand in self.hands)
+        return size << sum(hand.held for hand in self.hands)
 
     def forget_something(self) -> bool:
         """Make the state space smaller: the last held hand becomes momentary."""
