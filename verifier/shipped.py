@@ -1,4 +1,4 @@
-"""Where the files that travel with the package lie: the grammar, the catalogue, approved designs."""
+"""Where the files that travel with the package lie: grammar, catalogue, approved designs."""
 
 from __future__ import annotations
 

@@ -1,10 +1,127 @@
-"""The command `shutproof`."""
+"""The command `shutproof`: its subcommands, its exit statuses and how it ends."""
 
 from __future__ import annotations
 
+import importlib
+import os
+import signal
+import sys
+import threading
+
 import click
 
+OWN_BUG = 70
+PIPE_CLOSED = 141  # as shells count the signal; the verdict may not have been reached
 
-@click.group()
+# Name of each command, its module and what it does; the modules are imported when used.
+COMMANDS = {
+    "prove": ("verifier.cli.prove", "Prove every property of designs, or tell how it breaks."),
+    "check": ("verifier.cli.check", "Look for mistakes in designs without proving anything."),
+    "format": ("verifier.cli.format", "Print designs in the canonical layout."),
+    "export": ("verifier.cli.export", "Print a design's circuit or its proof obligations."),
+    "schema": ("verifier.cli.schema", "Print the JSON Schema of the result or the circuit."),
+    "designs": ("verifier.cli.designs", "List the approved designs that come along."),
+}
+
+
+class Commands(click.Group):
+    """Knows its commands without importing them, so that help and mistakes answer at once."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in COMMANDS:
+            return None
+        module = importlib.import_module(COMMANDS[cmd_name][0])
+        command: click.Command = module.command
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, about) for name, (_, about) in COMMANDS.items()])
+
+
+def _tell_version(ctx: click.Context, _: click.Parameter, wanted: bool) -> None:
+    if wanted and not ctx.resilient_parsing:
+        from importlib.metadata import version
+
+        click.echo(f"shutproof {version('shutproof')}")
+        ctx.exit()
+
+
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.option(
+    "--version",
+    is_flag=True,
+    expose_value=False,
+    is_eager=True,
+    callback=_tell_version,
+    help="Show the version and exit.",
+)
+def commands() -> None:
+    """Proves the air interlocks of tank trailers from their piping, or tells the shortest way to
+    break them.
+
+    Exit status: 0 all properties hold, 1 one is violated or vacuous, 2 wrong usage or an invalid
+    source, 3 one is inconclusive, 70 a bug of shutproof itself. When several apply, the first of
+    70, 2, 1, 3 is given.
+    """
+
+
 def main() -> None:
-    """Prove the air interlocks of tank trailers from their piping."""
+    """Entry point of the console script; never returns."""
+    _let_interrupts_end_the_process()
+    try:
+        status = commands.main(standalone_mode=False)
+        sys.stdout.flush()
+    except click.Abort:
+        _end_by_interrupt()
+    except click.ClickException as error:
+        error.show()
+        sys.exit(error.exit_code)
+    except BrokenPipeError:
+        _end_quietly()
+    except Exception as error:
+        if _is_interrupt(error):
+            _end_by_interrupt()
+        _confess(error)
+        sys.exit(OWN_BUG)
+    sys.exit(status if isinstance(status, int) else 0)
+
+
+def _let_interrupts_end_the_process() -> None:
+    """Python's own handler waits for a solver to return from native code, which may take minutes.
+
+    Output files are safe: `files.write_whole` holds the signal back while it writes.
+    """
+    if threading.current_thread() is threading.main_thread():
+        signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
+def _is_interrupt(error: Exception) -> bool:
+    """python-sat catches the signal itself while it solves, and raises an error of its own."""
+    return type(error).__module__ == "pysolvers" and "interrupt" in str(error)
+
+
+def _end_by_interrupt() -> None:
+    """As the signal would have: shells show status 130."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+    os.kill(os.getpid(), signal.SIGINT)
+
+
+def _end_quietly() -> None:
+    """The reader of our output went away. Nothing is left to flush, and nobody to tell."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    sys.exit(PIPE_CLOSED)
+
+
+def _confess(error: Exception) -> None:
+    import traceback
+
+    click.echo("".join(traceback.format_exception(error)), err=True, nl=False)
+    click.echo(
+        "\nThis is a bug of shutproof, not of your design. No verdict is given.\n"
+        "Please report it with the text above and, if you may share it, the design.",
+        err=True,
+    )

@@ -1,0 +1,77 @@
+"""Files at the edge: names on the command line, and output that is whole or not there at all."""
+
+from __future__ import annotations
+
+import os
+import signal
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import click
+
+_ENDING_SIGNALS = {signal.SIGINT, signal.SIGTERM}
+
+
+class FileTrouble(click.ClickException):
+    """A file that cannot be read or written. Ends the command with status 2."""
+
+    exit_code = 2
+
+
+def readable(path: Path) -> Path:
+    """The path of a regular file, or a clear refusal."""
+    if path.is_dir():
+        raise FileTrouble(f"{path} is a folder; name a design file in it")
+    if not path.exists():
+        raise FileTrouble(f"there is no file {path}")
+    if not path.is_file():
+        raise FileTrouble(f"{path} is not an ordinary file")
+    if not os.access(path, os.R_OK):
+        raise FileTrouble(f"{path} may not be read by this user")
+    return path
+
+
+def write_whole(path: Path, content: bytes) -> None:
+    """Replaces the file at once: readers see the old content or the new, never a part.
+
+    Ending signals wait until the new file stands or nothing of it is left.
+    """
+    folder = path.parent
+    try:
+        with _undisturbed():
+            handle, name = tempfile.mkstemp(prefix=f".{path.name}.", dir=folder)
+            try:
+                with os.fdopen(handle, "wb") as stream:
+                    stream.write(content)
+                    stream.flush()
+                    os.fsync(stream.fileno())
+                os.chmod(name, _mode_of(path))
+                os.replace(name, path)
+            except BaseException:
+                os.unlink(name)
+                raise
+    except OSError as error:
+        raise FileTrouble(f"{path} cannot be written: {error.strerror}") from None
+
+
+def _mode_of(path: Path) -> int:
+    """Permissions that the file has, or that a new one would get."""
+    if path.exists():
+        return path.stat().st_mode & 0o777
+    mask = os.umask(0)
+    os.umask(mask)
+    return 0o666 & ~mask
+
+
+@contextmanager
+def _undisturbed() -> Iterator[None]:
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, _ENDING_SIGNALS)
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)

@@ -1,0 +1,213 @@
+"""Answers as data: what `shutproof prove --json` prints, and what the text report is made from.
+
+Nothing in here depends on time, machine or hash seed: the same input gives the same bytes.
+Fields are only ever added within one `version`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Literal
+
+from msgspec import Struct
+
+from verifier.diagnostics.diagnostic import Diagnostic
+from verifier.diagnostics.span import Span
+
+Verdict = Literal["holds", "violated", "inconclusive", "vacuous"]
+Form = Literal[
+    "never", "always", "possible", "order", "recovers", "comes to rest", "no contest"
+]
+
+# The worst first: what a property says when its instances differ, and a design when its
+# properties do.
+SEVERITY: tuple[Verdict, ...] = ("violated", "vacuous", "inconclusive", "holds")
+
+
+def worst(verdicts: Iterable[Verdict]) -> Verdict:
+    """The one that the whole must answer; "holds" for none at all."""
+    present = set(verdicts)
+    return next((verdict for verdict in SEVERITY if verdict in present), "holds")
+
+
+class Related(Struct, frozen=True):
+    span: Span
+    message: str
+
+
+class Mistake(Struct, frozen=True):
+    """A diagnostic. `code` is explained in grammar/REFERENCE.md."""
+
+    code: str
+    severity: Literal["error", "warning"]
+    message: str
+    span: Span
+    related: tuple[Related, ...] = ()
+    hint: str = ""
+
+    @classmethod
+    def of(cls, diagnostic: Diagnostic) -> Mistake:
+        return cls(
+            code=diagnostic.code,
+            severity=diagnostic.severity,
+            message=diagnostic.message,
+            span=diagnostic.span,
+            related=tuple(Related(span, words) for span, words in diagnostic.related),
+            hint=diagnostic.hint,
+        )
+
+
+class Event(Struct, frozen=True):
+    """One thing that happened.
+
+    step: number of the step, from 1; events of one step happen at the same moment.
+    words: what happened.   cause: why it could ("" when somebody simply did it).
+    gained, lost, between: lines that after this step read high, read low, or stand at an in-between
+    pressure and did not before; told at the last event of a step.
+    """
+
+    step: int
+    by: Literal["operator", "surroundings", "movement", "leak"]
+    words: str
+    cause: str = ""
+    gained: tuple[str, ...] = ()
+    lost: tuple[str, ...] = ()
+    between: tuple[str, ...] = ()
+
+
+class Standing(Struct, frozen=True):
+    """Where one element, hand or switch stands."""
+
+    name: str
+    value: str
+
+
+class Ending(Struct, frozen=True):
+    """The state at the end. Lines are sorted: they read high, low, or may read either way;
+    kept: those that hold air although cut off. Elements, hands and switches at their start are left
+    out of `moved`.
+    """
+
+    moved: tuple[Standing, ...]
+    high: tuple[str, ...]
+    low: tuple[str, ...]
+    between: tuple[str, ...]
+    kept: tuple[str, ...]
+    at_rest: bool
+
+
+class Story(Struct, frozen=True):
+    """A run from the start, replayed by the simulator: a violation, or the witness of a *possible*.
+
+    steps: number of steps.   shortest: no shorter run ends the same way.
+    procedure_from: number of steps before the procedure of a *recovers* begins, else null.
+    outcome: what the last state shows, in words.
+    """
+
+    events: tuple[Event, ...]
+    steps: int
+    shortest: bool
+    end: Ending
+    outcome: str
+    procedure_from: int | None = None
+
+
+class UsedAssumption(Struct, frozen=True):
+    """An assumption of the design without which the proof would not go through as it stands."""
+
+    name: str
+    reason: str
+
+
+class InstanceResult(Struct, frozen=True):
+    """One member of a quantified property; `label` is "" or for example "i = 1, j = 2".
+
+    reason: for inconclusive and vacuous, why.   depth: steps up to which no violation exists, when
+    inconclusive; null otherwise.   story: of a violation, or the witness of a *possible*.
+    """
+
+    label: str
+    verdict: Verdict
+    words: str
+    reason: str = ""
+    depth: int | None = None
+    story: Story | None = None
+
+
+class Proof(Struct, frozen=True):
+    """What a fresh solver discharged: an inductive invariant of so many clauses."""
+
+    engine: str
+    clauses: int
+    obligations: int
+
+
+class PropertyResult(Struct, frozen=True):
+    """The answer to one property. `free`: it comes with every design, unwritten.
+
+    assumptions: of the design, used by the proof.   modelling: names of modelling assumptions in
+    force for this answer, explained in `DesignResult.modelling` and in grammar/REFERENCE.md.
+    """
+
+    name: str
+    form: Form
+    free: bool
+    moment: Literal["at_rest", "every_moment"]
+    verdict: Verdict
+    instances: tuple[InstanceResult, ...]
+    span: Span | None = None
+    doc: str = ""
+    reason: str = ""
+    proof: Proof | None = None
+    assumptions: tuple[UsedAssumption, ...] = ()
+    modelling: tuple[str, ...] = ()
+
+
+class Modelling(Struct, frozen=True):
+    """An assumption about air, metal and people that is built into the rules."""
+
+    name: str
+    says: str
+
+
+class DesignResult(Struct, frozen=True):
+    """Every property of one design, in the order of the source, then those that come free."""
+
+    file: str
+    design: str
+    title: str
+    revision: str
+    verdict: Verdict
+    properties: tuple[PropertyResult, ...]
+    modelling: tuple[Modelling, ...]
+    warnings: tuple[Mistake, ...] = ()
+
+
+class Refused(Struct, frozen=True):
+    """A file that is no valid design: nothing was proved about it."""
+
+    file: str
+    mistakes: tuple[Mistake, ...]
+
+
+class Result(Struct, frozen=True):
+    """One call of `shutproof prove`. exit_status: 0 all hold, 1 something violated or vacuous,
+    2 invalid source, 3 something inconclusive; the first of 2, 1, 3, 0 that applies.
+    """
+
+    designs: tuple[DesignResult, ...]
+    refused: tuple[Refused, ...]
+    exit_status: Literal[0, 1, 2, 3]
+    cautions: tuple[str, ...]
+    format: Literal["shutproof result"] = "shutproof result"
+    version: Literal[1] = 1
+
+
+def exit_status(designs: Iterable[DesignResult], refused: Iterable[Refused]) -> Literal[0, 1, 2, 3]:
+    """Invalid source before a failure, a failure before an open question."""
+    verdicts = {design.verdict for design in designs}
+    if any(True for _ in refused):
+        return 2
+    if verdicts & {"violated", "vacuous"}:
+        return 1
+    return 3 if "inconclusive" in verdicts else 0

@@ -1,0 +1,91 @@
+"""A run told the way a fitter would tell it: numbered events, only what changed, and why."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Protocol
+
+from verifier.report.result import Ending, Event, Story
+
+
+class Wrap(Protocol):
+    """Breaks a text into lines: `indent` before the first, `hanging` more before the others."""
+
+    def __call__(self, text: str, indent: str, hanging: str = "") -> list[str]: ...
+
+
+def story_lines(story: Story, wrap: Wrap, *, procedure: bool) -> Iterator[str]:
+    """The events one by one, the state at the end, and the outcome.
+
+    procedure: it is the witness of a *possible* and reads as an operating procedure.
+    """
+    if not story.events:
+        yield from wrap("As everything stands at the start, before anything happens.", " " * 6)
+    elif procedure:
+        yield from wrap("Procedure, from the start:", " " * 6)
+    else:
+        kind = "The shortest way there" if story.shortest else "A way there"
+        yield from wrap(f"{kind}, from the start:", " " * 6)
+    labels = _labels(story.events)
+    width = max((len(label) for label in labels), default=0)
+    for label, event in zip(labels, story.events, strict=True):
+        if event.step - 1 == story.procedure_from and label.rstrip("a") == str(event.step):
+            yield from wrap("Now the procedure begins:", " " * 6)
+        indent = " " * 6 + f"{label:>{width}}  "
+        hang = " " * len(indent)
+        lines = wrap(_sentence(event), hang)
+        yield indent + lines[0].lstrip()
+        yield from lines[1:]
+        yield from _air(event, wrap, hang)
+    yield from _ending(story.end, wrap)
+    yield from wrap(story.outcome, " " * 6)
+
+
+def _labels(events: tuple[Event, ...]) -> list[str]:
+    """`3`, or `3a`, `3b` … for events of one moment."""
+    steps = [event.step for event in events]
+    labels = []
+    for place, step in enumerate(steps):
+        if steps.count(step) == 1:
+            labels.append(str(step))
+        else:
+            labels.append(f"{step}{_letter(place - steps.index(step))}")
+    return labels
+
+
+def _letter(place: int) -> str:
+    """a, b, … z, aa, ab …"""
+    letters = ""
+    place += 1
+    while place:
+        place, rest = divmod(place - 1, 26)
+        letters = chr(ord("a") + rest) + letters
+    return letters
+
+
+def _sentence(event: Event) -> str:
+    return f"{event.words}: {event.cause}." if event.cause else f"{event.words}."
+
+
+def _air(event: Event, wrap: Wrap, indent: str) -> Iterator[str]:
+    for words, lines in (
+        ("air in", event.gained),
+        ("air gone from", event.lost),
+        ("in-between pressure in", event.between),
+    ):
+        if lines:
+            yield from wrap(f"{words} {', '.join(lines)}", indent + "  ", "  ")
+
+
+def _ending(end: Ending, wrap: Wrap) -> Iterator[str]:
+    rest = "at rest" if end.at_rest else "still moving"
+    yield from wrap(f"In the end, {rest}:", " " * 6)
+    for words, things in (
+        ("moved", tuple(f"{one.name} {one.value}" for one in end.moved)),
+        ("air in", end.high),
+        ("no air in", end.low),
+        ("in-between", end.between),
+        ("cut off with air in it", end.kept),
+    ):
+        if things:
+            yield from wrap(f"{words}: {', '.join(things)}", " " * 8, "  ")

@@ -1,0 +1,141 @@
+"""The report for people: plain text, 80 columns, the same with and without a terminal."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Callable, Iterable, Iterator
+
+from verifier.report.result import (
+    DesignResult,
+    InstanceResult,
+    Modelling,
+    PropertyResult,
+    Result,
+    Verdict,
+)
+from verifier.report.story import story_lines
+
+WIDTH = 80
+
+Paint = Callable[[Verdict, str], str]
+"""Colours a word for the verdict that it stands for; the plain one returns the word."""
+
+
+def plain(verdict: Verdict, word: str) -> str:
+    return word
+
+
+def wrapped(text: str, indent: str, hanging: str = "") -> list[str]:
+    """Lines of at most WIDTH columns; `indent` before each, `hanging` more after the first."""
+    return textwrap.wrap(
+        text,
+        WIDTH,
+        initial_indent=indent,
+        subsequent_indent=indent + hanging,
+        break_long_words=False,
+        break_on_hyphens=False,
+    ) or [indent.rstrip()]
+
+
+def design_text(design: DesignResult, paint: Paint = plain) -> str:
+    """One design: its verdicts, the stories, the assumptions behind them. Ends in a newline."""
+    lines = list(_design_lines(design, paint))
+    return "\n".join(line.rstrip() for line in lines) + "\n"
+
+
+def closing_text(result: Result) -> str:
+    """What stands once after all designs: the cautions. Empty when nothing was proved."""
+    if not result.designs:
+        return ""
+    lines = [""]
+    for caution in result.cautions:
+        lines += wrapped(caution, "")
+    return "\n".join(lines) + "\n"
+
+
+def _design_lines(design: DesignResult, paint: Paint) -> Iterator[str]:
+    title = f"{design.design}: {design.title}" if design.title else design.design
+    revision = f", revision {design.revision}" if design.revision else ""
+    yield from wrapped(title + revision, "", "  ")
+    yield f"  {design.file}"
+    for item in design.properties:
+        yield ""
+        yield from _property_lines(item, paint)
+    yield ""
+    yield from _assumed(design)
+    yield from wrapped(_summary(design), "", "  ")
+
+
+def _property_lines(item: PropertyResult, paint: Paint) -> Iterator[str]:
+    name = item.name if item.free else f'{item.form} "{item.name}"'
+    column = f"  {item.verdict:<13}"
+    first, *rest = wrapped(f"{name}{_scope(item)}", column, " " * 15)
+    yield first.replace(item.verdict, paint(item.verdict, item.verdict), 1)
+    yield from (" " * 15 + line.strip() for line in rest)
+    if item.reason:
+        yield from wrapped(item.reason, " " * 6)
+    for used in item.assumptions:
+        yield from wrapped(f'assumed: "{used.name}", because {used.reason}', " " * 6, "  ")
+    for instance in _told(item):
+        yield from _instance_lines(item, instance)
+
+
+def _scope(item: PropertyResult) -> str:
+    """At which moments, and for how many members."""
+    if item.free or item.form == "recovers":
+        moment = ""
+    else:
+        moment = ", at rest" if item.moment == "at_rest" else ", at every moment"
+    count = len(item.instances)
+    return f"{moment}{f', {count} cases' if count > 1 else ''}"
+
+
+def _told(item: PropertyResult) -> Iterable[InstanceResult]:
+    """Members with more to say than that they hold."""
+    return [one for one in item.instances if one.verdict != "holds" or one.story is not None]
+
+
+def _instance_lines(item: PropertyResult, instance: InstanceResult) -> Iterator[str]:
+    if instance.label:
+        mark = "" if instance.verdict == item.verdict else f" ({instance.verdict})"
+        yield from wrapped(f"for {instance.label}{mark}:", " " * 4)
+    if instance.reason:
+        yield from wrapped(instance.reason, " " * 6)
+    if instance.story is None:
+        return
+    yield from story_lines(instance.story, wrapped, procedure=item.form == "possible")
+
+
+def _assumed(design: DesignResult) -> Iterator[str]:
+    """Modelling assumptions, once a design: they are the same sentences for each property."""
+    if not design.modelling:
+        return
+    yield "These verdicts rest on:"
+    for assumption in design.modelling:
+        yield from wrapped(_modelled(design, assumption), "  ", "  ")
+    yield ""
+
+
+def _modelled(design: DesignResult, assumption: Modelling) -> str:
+    users = [item for item in design.properties if assumption.name in item.modelling]
+    scope = "" if len(users) == len(design.properties) else f" (for {', '.join(_names(users))})"
+    return f"{assumption.name}: {assumption.says}{scope}"
+
+
+def _names(items: Iterable[PropertyResult]) -> Iterator[str]:
+    return (item.name if item.free else f'"{item.name}"' for item in items)
+
+
+def _summary(design: DesignResult) -> str:
+    counts = []
+    for verdict, words in (
+        ("violated", "violated"),
+        ("vacuous", "vacuous"),
+        ("inconclusive", "inconclusive"),
+        ("holds", "hold"),
+    ):
+        count = sum(item.verdict == verdict for item in design.properties)
+        if count:
+            counts.append(f"{count} {'holds' if words == 'hold' and count == 1 else words}")
+    total = len(design.properties)
+    return f"{design.design}: of {total} properties {', '.join(counts)}."

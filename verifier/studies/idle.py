@@ -1,0 +1,134 @@
+"""Taking out of a run every event that it does not need.
+
+What an engine finds is shortest in steps, but may have things happen on the way that do not matter.
+Afterwards no single event can be removed: without it the run is not one of the circuit, or does not
+end as it should.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import Literal
+
+from msgspec import Struct
+
+from verifier.model.circuit import Circuit
+from verifier.model.run import Run, State, Step
+from verifier.simulation.pressures import pressures
+from verifier.simulation.replay import ReplayError, replay
+from verifier.simulation.steps import canonical
+
+Judge = Callable[[Run], bool]
+"""Whether an allowed run ends as it should; it is asked about replayed runs only."""
+
+
+class Change(Struct, frozen=True):
+    """Something that a step does: `thing` indexes hands, switches, elements or volumes.
+
+    value: what it is put to (an act: 1; a leak: 0).
+    """
+
+    step: int
+    kind: Literal["hand", "switch", "act", "move", "leak"]
+    thing: int
+    value: int
+
+
+# Whatever people did goes first: a story with fewer actions is the better one.
+_ORDER = {"act": 0, "hand": 0, "switch": 0, "leak": 1, "move": 2}
+
+
+def without_idle_events(circuit: Circuit, run: Run, judge: Judge) -> Run:
+    """The run with as many events taken out as can be, one after the other."""
+    shortened = True
+    while shortened:
+        shortened = False
+        changes = changes_of(circuit, run)
+        for change in sorted(changes, key=lambda c: (_ORDER[c.kind], -c.step)):
+            shorter = _rebuilt(circuit, run, [c for c in changes if c != change])
+            if _allowed(circuit, shorter) and judge(shorter):
+                run, shortened = shorter, True
+                break
+    return run
+
+
+def changes_of(circuit: Circuit, run: Run) -> list[Change]:
+    """Everything that happens, in order of steps."""
+    found: list[Change] = []
+    before = run.start
+    for number, step in enumerate(run.steps):
+        after = step.state
+        found += (Change(number, "act", hand, 1) for hand in step.acting)
+        found += _differences(number, "hand", before.hands, after.hands)
+        found += _differences(number, "switch", before.settings, after.settings)
+        found += _differences(number, "move", before.positions, after.positions)
+        found += (Change(number, "leak", v, 0) for v in _emptied(circuit, before, after))
+        before = after
+    return found
+
+
+def _differences(
+    step: int,
+    kind: Literal["hand", "switch", "move"],
+    before: tuple[int, ...],
+    after: tuple[int, ...],
+) -> Iterable[Change]:
+    for thing, (old, new) in enumerate(zip(before, after, strict=True)):
+        if old != new:
+            yield Change(step, kind, thing, int(new))
+
+
+def _emptied(circuit: Circuit, before: State, after: State) -> Iterable[int]:
+    """Volumes that are cut off, could have kept air and did not (P4, P5)."""
+    air = pressures(circuit, before)
+    later = pressures(circuit, after)
+    for volume, kept in enumerate(after.memory):
+        if later.trapped[volume] and air.can_high[volume] and not kept:
+            yield volume
+
+
+def _rebuilt(circuit: Circuit, run: Run, changes: list[Change]) -> Run:
+    """The run with these changes only; steps in which nothing is left to happen are dropped."""
+    state = run.start
+    steps: list[Step] = []
+    begin = run.procedure_from
+    for number in range(len(run.steps)):
+        here = [c for c in changes if c.step == number and not _already(state, c)]
+        if here:
+            acting = tuple(c.thing for c in here if c.kind == "act")
+            state = _after(circuit, state, here)
+            steps.append(Step(acting, state))
+        elif run.procedure_from is not None and number < run.procedure_from:
+            begin = (begin or 0) - 1
+    return Run(run.start, tuple(steps), begin)
+
+
+def _already(state: State, change: Change) -> bool:
+    standing = {"hand": state.hands, "switch": state.settings, "move": state.positions}
+    values = standing.get(change.kind)
+    return values is not None and int(values[change.thing]) == change.value
+
+
+def _after(circuit: Circuit, state: State, changes: list[Change]) -> State:
+    """The state that the changes lead to; what is cut off keeps its air unless a change says not."""
+    hands, settings, positions = list(state.hands), list(state.settings), list(state.positions)
+    keeps = list(pressures(circuit, state).can_high)
+    for change in changes:
+        if change.kind == "hand":
+            hands[change.thing] = bool(change.value)
+        elif change.kind == "switch":
+            settings[change.thing] = change.value
+        elif change.kind == "move":
+            positions[change.thing] = change.value
+        elif change.kind == "leak":
+            keeps[change.thing] = False
+    after = State(tuple(positions), tuple(hands), tuple(settings), tuple(keeps))
+    return canonical(circuit, after)
+
+
+def _allowed(circuit: Circuit, run: Run) -> bool:
+    try:
+        replay(circuit, run)
+    except ReplayError:
+        return False
+    return True
