@@ -223,9 +223,7 @@ def _add_shaped(shop: Workshop) -> None:
 def _add_shapeless(shop: Workshop, two: bool) -> None:
     random, first = shop.random, len(shop.elements)
     part = f"q{len(shop.parts) + 1}"
-    ports = tuple(
-        shop.add_port(part, str(i + 1), i == 2) for i in range(random.randint(2, 5))
-    )
+    ports = tuple(shop.add_port(part, str(i + 1), i == 2) for i in range(random.randint(2, 5)))
     hands = _hands(shop, part)
     for which in range(2 if two else 1):
         _add_element(shop, f"{part}.poppet{which + 1}", random.choice((2, 2, 3)))

@@ -120,9 +120,7 @@ def next_positions(
     return tuple(found)
 
 
-def must_move(
-    circuit: Circuit, state: State, element: int, acting: tuple[int, ...] = ()
-) -> bool:
+def must_move(circuit: Circuit, state: State, element: int, acting: tuple[int, ...] = ()) -> bool:
     """Whether the element's own position is not among the demanded ones (M3)."""
     air = pressures(circuit, state)
     return state.positions[element] not in demanded(circuit, state, air, element, acting)

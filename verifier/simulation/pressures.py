@@ -67,9 +67,7 @@ def pressures(circuit: Circuit, state: State) -> Pressures:
     contested = tuple(f and v for f, v in zip(now.fed, now.vented, strict=True))
     return plan.remember(
         key,
-        Pressures(
-            tuple(can_high), tuple(can_low), now.trapped, contested, now.fed, now.vented
-        ),
+        Pressures(tuple(can_high), tuple(can_low), now.trapped, contested, now.fed, now.vented),
     )
 
 

@@ -1,4 +1,4 @@
-"""The start, the steps that a state allows, and what a step that is not allowed breaks (M4, O1 to O4)."""
+"""The start, and every step that a state allows (M3 to M5, O1 to O4, P4, P5)."""
 
 from __future__ import annotations
 
@@ -77,9 +77,7 @@ def forbidden(circuit: Circuit, state: State, acting: tuple[int, ...]) -> tuple[
     )
 
 
-def moved(
-    circuit: Circuit, state: State, acting: tuple[int, ...]
-) -> Iterator[tuple[int, ...]]:
+def moved(circuit: Circuit, state: State, acting: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
     """Positions after a step in which any elements that may move do so, none first (M3, M4)."""
     air = pressures(circuit, state)
     return product(
@@ -93,9 +91,7 @@ def kept(
     """What trapped volumes may remember after a step to these positions and settings (P4, P5)."""
     air = pressures(circuit, state)
     trapped = driven(circuit, positions, settings).trapped
-    return product(
-        *(_values_kept(air, v) if trapped[v] else (False,) for v in range(len(trapped)))
-    )
+    return product(*(_values_kept(air, v) if trapped[v] else (False,) for v in range(len(trapped))))
 
 
 def _values_kept(air: Pressures, volume: int) -> tuple[bool, ...]:
