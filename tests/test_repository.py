@@ -222,9 +222,5 @@ def test_every_diagnostic_code_is_documented() -> None:
     reference = (ROOT / "grammar" / "REFERENCE.md").read_text()
     assert len(CODES) >= 30
     assert [code for code in CODES if code not in reference] == []
-    used = {
-        code
-        for path in SOURCES
-        for code in re.findall(r"\"([EW]\d{2,4})\"", path.read_text())
-    }
+    used = {code for path in SOURCES for code in re.findall(r"\"([EW]\d{2,4})\"", path.read_text())}
     assert used <= set(CODES)

@@ -75,3 +75,11 @@ def _undisturbed() -> Iterator[None]:
         yield
     finally:
         signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
+def deliver(content: bytes, output: Path | None) -> None:
+    """To the file, whole, or to standard output."""
+    if output is None:
+        click.echo(content, nl=False)
+    else:
+        write_whole(output, content)

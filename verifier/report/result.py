@@ -15,9 +15,7 @@ from verifier.diagnostics.diagnostic import Diagnostic
 from verifier.diagnostics.span import Span
 
 Verdict = Literal["holds", "violated", "inconclusive", "vacuous"]
-Form = Literal[
-    "never", "always", "possible", "order", "recovers", "comes to rest", "no contest"
-]
+Form = Literal["never", "always", "possible", "order", "recovers", "comes to rest", "no contest"]
 
 # The worst first: what a property says when its instances differ, and a design when its
 # properties do.
@@ -61,7 +59,7 @@ class Event(Struct, frozen=True):
     """One thing that happened.
 
     step: number of the step, from 1; events of one step happen at the same moment.
-    words: what happened.   cause: why it could ("" when somebody simply did it).
+    words: what happened.   cause: why it could ("" when somebody just did it).
     gained, lost, between: lines that after this step read high, read low, or stand at an in-between
     pressure and did not before; told at the last event of a step.
     """
@@ -184,10 +182,14 @@ class DesignResult(Struct, frozen=True):
 
 
 class Refused(Struct, frozen=True):
-    """A file that is no valid design: nothing was proved about it."""
+    """A file that is no valid design: nothing was proved about it.
+
+    limit: the limit that it ran into, "" if it did not.
+    """
 
     file: str
     mistakes: tuple[Mistake, ...]
+    limit: str = ""
 
 
 class Result(Struct, frozen=True):

@@ -110,7 +110,7 @@ def _already(state: State, change: Change) -> bool:
 
 
 def _after(circuit: Circuit, state: State, changes: list[Change]) -> State:
-    """The state that the changes lead to; what is cut off keeps its air unless a change says not."""
+    """The state that the changes lead to; what is cut off keeps its air unless a leak is told."""
     hands, settings, positions = list(state.hands), list(state.settings), list(state.positions)
     keeps = list(pressures(circuit, state).can_high)
     for change in changes:

@@ -1,0 +1,89 @@
+"""Options that several commands share."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import click
+import msgspec
+
+from verifier.diagnostics.limits import Limits, option
+
+Function = Callable[..., Any]
+
+FILE = click.Path(path_type=Path)
+
+one_file = click.argument("file", type=FILE)
+files = click.argument("files", type=FILE, nargs=-1, required=True)
+
+_ABOUT = {
+    "max_bytes": "of one source file",
+    "max_line_length": "characters of one line",
+    "max_statements": "of one file",
+    "max_nesting": "of conditions",
+    "max_files": "read for one design",
+    "max_members": "of all families and cases of a design",
+    "max_depth": "of assemblies within assemblies",
+}
+
+
+def limits(function: Function) -> Function:
+    """Adds an option for each field of Limits and passes them on as `limits`."""
+    defaults = {field.name: field.default for field in msgspec.structs.fields(Limits)}
+
+    @functools.wraps(function)
+    def with_limits(**values: Any) -> Any:
+        chosen = {name: values.pop(name) for name in defaults}
+        try:
+            return function(limits=Limits(**chosen), **values)
+        except ValueError as error:
+            if str(error).startswith("--max-"):
+                raise click.UsageError(str(error)) from None
+            raise
+
+    decorated: Function = with_limits
+    for name, default in reversed(defaults.items()):
+        decorated = click.option(
+            option(name),
+            name,
+            type=click.IntRange(min=1),
+            default=default,
+            show_default=True,
+            metavar="N",
+            help=f"Limit: {_ABOUT[name]}.",
+        )(decorated)
+    return decorated
+
+
+output = click.option(
+    "-o",
+    "--output",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Write to this file instead of standard output.",
+)
+
+
+def search(function: Function) -> Function:
+    """Adds the choice of engine and its budget, passed on as `search` (studies.options.Options)."""
+
+    @functools.wraps(function)
+    def with_search(
+        engine: str | None, conflicts: int | None, depth: int | None, **values: Any
+    ) -> Any:
+        from verifier.studies.options import Options
+
+        return function(search=Options(engine, conflicts, depth), **values)
+
+    decorated: Function = with_search
+    for declare in (
+        click.option("--depth", type=click.IntRange(min=0), metavar="N", help="Budget: steps."),
+        click.option(
+            "--conflicts", type=click.IntRange(min=1), metavar="N", help="Budget: solver conflicts."
+        ),
+        click.option("--engine", metavar="NAME", help="Ask only this engine."),
+    ):
+        decorated = declare(decorated)
+    return decorated

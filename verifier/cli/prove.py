@@ -1,0 +1,132 @@
+"""`shutproof prove`: verdicts on standard output, diagnostics on standard error."""
+
+from __future__ import annotations
+
+import sys
+import time
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from verifier.cli import options
+from verifier.cli.files import deliver
+from verifier.diagnostics.diagnostic import LimitError, SourceError
+from verifier.diagnostics.limits import Limits
+
+if TYPE_CHECKING:
+    from verifier.report.result import DesignResult, Refused, Result, Verdict
+    from verifier.studies.options import Options
+
+_COLOURS = {"holds": "green", "violated": "red", "vacuous": "red", "inconclusive": "yellow"}
+
+
+@click.command("prove")
+@options.files
+@click.option("--json", "as_json", is_flag=True, help="Print the result as JSON.")
+@click.option(
+    "--property",
+    "properties",
+    multiple=True,
+    metavar="NAME",
+    help="Only this property (may be repeated).",
+)
+@options.search
+@click.option("--strict", is_flag=True, help="Warnings count as errors.")
+@click.option("--timings", is_flag=True, help="Tell the seconds of each design on standard error.")
+@options.output
+@options.limits
+@click.pass_context
+def command(
+    ctx: click.Context,
+    files: tuple[Path, ...],
+    as_json: bool,
+    properties: tuple[str, ...],
+    search: Options,
+    strict: bool,
+    timings: bool,
+    output: Path | None,
+    limits: Limits,
+) -> None:
+    """Prove every property of designs, or tell the shortest way to break it.
+
+    Exit status: 0 all hold, 1 one is violated or vacuous, 2 wrong usage or invalid source,
+    3 one is inconclusive, 70 a bug of shutproof itself (then no verdict is given). When several
+    apply, the first of 70, 2, 1, 3 is given.
+    """
+    from verifier.report.result import Result, exit_status
+    from verifier.report.text import closing_text
+    from verifier.studies.modelling import CAUTIONS
+
+    designs: list[DesignResult] = []
+    refused: list[Refused] = []
+    text: list[str] = []
+    for path in files:
+        began = time.perf_counter()
+        answer = _answer(path, properties, search, strict, limits, refused)
+        if answer is not None:
+            designs.append(answer)
+            if not as_json:
+                text.append(_show(answer, output, first=not text))
+        if timings:
+            click.echo(f"{path}: {time.perf_counter() - began:.2f} s", err=True)
+    result = Result(tuple(designs), tuple(refused), exit_status(designs, refused), CAUTIONS)
+    _finish(result, as_json, text, closing_text(result), output)
+    ctx.exit(result.exit_status)
+
+
+def _answer(
+    path: Path,
+    properties: tuple[str, ...],
+    search: Options,
+    strict: bool,
+    limits: Limits,
+    refused: list[Refused],
+) -> DesignResult | None:
+    """The verdicts, or None when the file is refused; then it is among `refused`."""
+    from verifier.cli.reading import read, show, show_limit
+    from verifier.report.result import Mistake, Refused
+    from verifier.studies.prove import UnknownProperty, prove
+
+    try:
+        loaded = read(path, limits, strict=strict)
+        return prove(loaded, path, search, properties)
+    except SourceError as error:
+        show(error.diagnostics, error.texts)
+        refused.append(Refused(str(path), tuple(map(Mistake.of, error.diagnostics))))
+    except LimitError as error:
+        show_limit(path, error)
+        refused.append(Refused(str(path), (), str(error)))
+    except UnknownProperty as error:
+        raise click.UsageError(f"{path}: {error}") from None
+    return None
+
+
+def _show(design: DesignResult, output: Path | None, *, first: bool) -> str:
+    """The text of one design; printed at once when it does not go to a file."""
+    from verifier.cli.reading import wants_colour
+    from verifier.report.text import design_text, plain
+
+    gap = "" if first else "\n"
+    if output is None:
+        coloured = wants_colour(sys.stdout.isatty())
+        click.echo(gap + design_text(design, _painted if coloured else plain), nl=False, color=True)
+        sys.stdout.flush()
+    return gap + design_text(design)
+
+
+def _painted(verdict: Verdict, word: str) -> str:
+    return click.style(word, fg=_COLOURS[verdict], bold=True)
+
+
+def _finish(
+    result: Result, as_json: bool, text: list[str], closing: str, output: Path | None
+) -> None:
+    from verifier.report.json import text_of
+
+    if as_json:
+        deliver(text_of(result), output)
+    elif output is None:
+        click.echo(closing, nl=False)
+    else:
+        deliver(("".join(text) + closing).encode(), output)
