@@ -1,0 +1,24 @@
+"""How things are called in stories."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from verifier.model.circuit import Circuit
+
+
+def spoken(label: str) -> str:
+    """A label of the language as words: `turned_off` is "turned off"."""
+    return label.replace("_", " ")
+
+
+def element_name(circuit: Circuit, index: int) -> str:
+    """The part's name when the element is its only one, else the element's own."""
+    part = circuit.parts[circuit.elements[index].part]
+    return part.name if len(part.elements) == 1 else circuit.elements[index].name
+
+
+def line_names(circuit: Circuit, volumes: Iterable[int]) -> tuple[str, ...]:
+    """Names of the volumes that are lines; single ports left open or plugged are not told."""
+    lines = (circuit.volumes[volume].line for volume in volumes)
+    return tuple(circuit.lines[line].name for line in lines if line is not None)
