@@ -1,1 +1,1 @@
-"""Coded mistakes and how they are shown. Imported by every stage; imports nothing of ours but Span."""
+"""Coded mistakes and how they are shown. Imported by every stage; imports nothing of ours."""

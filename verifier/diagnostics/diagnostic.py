@@ -36,4 +36,4 @@ class SourceError(Exception):
 
 
 class LimitError(Exception):
-    """A limit (size, nesting, repetition, time) was reached; the message names the option to raise it."""
+    """A limit (size, nesting, repetition, time) was reached; the message names its option."""

@@ -1,6 +1,6 @@
 """The tree of a source file, as written: names unresolved, families and assemblies not expanded.
 
-`verifier.syntax.parse` builds it, `verifier.syntax.layout` prints it back, `verifier.model.elaborate`
+`verifier.syntax.parse` builds it, `verifier.syntax.layout` prints it, `verifier.model.elaborate`
 gives it meaning. Two trees are the same design text when they are equal with spans left out.
 """
 
@@ -430,7 +430,16 @@ class Effect(Struct, frozen=True):
     """
 
     effect: Literal[
-        "sticks", "shifts", "no_spring", "leaks", "passes", "vents", "bursts", "blocks", "held", "dead"
+        "sticks",
+        "shifts",
+        "no_spring",
+        "leaks",
+        "passes",
+        "vents",
+        "bursts",
+        "blocks",
+        "held",
+        "dead",
     ]
     subject: str | None
     target: str | None
