@@ -62,6 +62,7 @@ class Part(Struct, frozen=True):
     assembly: str = ""
     doc: str = ""
     kind_doc: str = ""
+    quantities: tuple[tuple[str, Quantity], ...] = ()  # as given with the part: set = 6 bar
 
 
 class Volume(Struct, frozen=True):
@@ -235,6 +236,8 @@ class FaultEffect(Struct, frozen=True):
     no_spring: `element` loses its otherwise.   leaks/passes: passage `ports`, restricted/full bore.
     vents/bursts: first of `ports` to atmosphere, restricted/full.  blocks: the first of `ports`, or
     the passages between both.                  held/dead: `hand` is on / has no effect.
+    With a medium the fault is on a way of that network, between `places`, and `ports` is empty.
+    one_way: from the first port or place to the second only.
     """
 
     effect: Literal[
@@ -244,6 +247,9 @@ class FaultEffect(Struct, frozen=True):
     position: int | None = None
     ports: tuple[int, ...] = ()
     hand: int | None = None
+    one_way: bool = False
+    medium: Literal["liquid", "vapour"] | None = None
+    places: tuple[str, ...] = ()
 
 
 class Fault(Struct, frozen=True):

@@ -1,0 +1,93 @@
+"""Collecting the mistakes of a stage, and counting what a design expands to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from verifier.diagnostics.diagnostic import Diagnostic, SourceError
+from verifier.diagnostics.limits import Limits, exceeded
+from verifier.diagnostics.span import Span
+from verifier.diagnostics.suggest import suggest
+
+
+class Mistakes:
+    """Diagnostics in the order found; the same one is kept once."""
+
+    def __init__(self) -> None:
+        self._found: dict[Diagnostic, None] = {}
+
+    def add(
+        self,
+        code: str,
+        span: Span,
+        message: str,
+        *,
+        related: tuple[tuple[Span, str], ...] = (),
+        hint: str = "",
+    ) -> None:
+        self._found[Diagnostic(span, code, message, related, hint)] = None
+
+    def extend(self, diagnostics: Iterable[Diagnostic]) -> None:
+        self._found.update(dict.fromkeys(diagnostics))
+
+    @property
+    def any_errors(self) -> bool:
+        return any(d.severity == "error" for d in self._found)
+
+    @property
+    def count(self) -> int:
+        return len(self._found)
+
+    def sorted(self) -> tuple[Diagnostic, ...]:
+        return tuple(sorted(self._found))
+
+    def warnings(self) -> tuple[Diagnostic, ...]:
+        return tuple(d for d in self.sorted() if d.severity == "warning")
+
+    def stop_if_errors(self, texts: dict[str, str]) -> None:
+        """End the stage: raise `SourceError` with everything found if an error is among it."""
+        if self.any_errors:
+            raise SourceError(self.sorted(), dict(texts))
+
+
+class Budget:
+    """Counts what a design expands to; refuses before the machine is full.
+
+    Members are named things and instances of properties. Work is what is done for them (ports,
+    ranges, atoms of conditions), and may be WORK_PER_MEMBER times as much.
+    """
+
+    WORK_PER_MEMBER = 100
+
+    def __init__(self, limits: Limits) -> None:
+        self._limits = limits
+        self._members = 0
+        self._work = 0
+
+    def member(self, name: str) -> None:
+        """Count one member; raise `LimitError` beyond the limit."""
+        self._members += 1
+        if self._members > self._limits.max_members:
+            raise exceeded(self._limits, "max_members", name, "members of families and properties")
+
+    def work(self, count: int, name: str) -> None:
+        """Count work done for `name`; raise `LimitError` beyond the limit."""
+        self._work += count
+        if self._work > self._limits.max_members * self.WORK_PER_MEMBER:
+            raise exceeded(
+                self._limits,
+                "max_members",
+                name,
+                f"members, {self.WORK_PER_MEMBER} references each",
+            )
+
+    def depth(self, depth: int, name: str) -> None:
+        """Refuse assemblies nested too deep."""
+        if depth > self._limits.max_depth:
+            raise exceeded(self._limits, "max_depth", name, "assemblies within each other")
+
+
+def did_you_mean(name: str, candidates: Iterable[str], prefix: str = "") -> str:
+    """A hint if one candidate stands out, shown with `prefix` before it; else the empty text."""
+    guess = suggest(name, candidates)
+    return f"did you mean `{prefix}{guess}`?" if guess else ""

@@ -1,0 +1,177 @@
+"""Properties and assumptions: quantifiers expanded, conditions read, triggers told apart."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from verifier.diagnostics.span import Span
+from verifier.model.circuit import Assumption, Instance, Property
+from verifier.model.condition import Condition
+from verifier.model.conditions import Conditions, Voice
+from verifier.model.numbers import Env
+from verifier.model.procedures import procedure
+from verifier.model.quantifiers import Content, assignments, label
+from verifier.model.simplify import TRUE, all_of, negate
+from verifier.model.things import Scope
+from verifier.model.wording import words
+from verifier.syntax import tree
+
+_PROPERTY = Voice("property")
+_ASSUMPTION = Voice("assumption")
+
+AnyProperty = tree.PropertyStatement | tree.OrderStatement | tree.RecoversStatement
+
+
+@dataclass(eq=False)
+class Said:
+    """Properties and assumptions so far, with where each name was given."""
+
+    properties: list[Property] = field(default_factory=list)
+    assumptions: list[Assumption] = field(default_factory=list)
+    names: dict[tuple[str, str], Span] = field(default_factory=dict)
+
+
+def properties_and_assumptions(
+    conditions: Conditions,
+) -> tuple[tuple[Property, ...], tuple[Assumption, ...]]:
+    said = Said()
+    for scope, statement in conditions.draft.statements():
+        if isinstance(statement, AnyProperty):
+            _property(statement, scope, conditions, said)
+        elif isinstance(statement, tree.AssumeStatement):
+            _assumption(statement, scope, conditions, said)
+    return tuple(said.properties), tuple(said.assumptions)
+
+
+def _name(
+    what: str, name: str, scope: Scope, span: Span, conditions: Conditions, said: Said
+) -> str:
+    """The full name; tells one that is given twice."""
+    full = f"{scope.path}: {name}" if scope.path else name
+    first = said.names.setdefault((what, full), span)
+    if first is not span:
+        conditions.draft.mistakes.add(
+            "E0301",
+            span,
+            f"the {what} “{full}” is named twice",
+            related=((first, "the name is given here"),),
+        )
+    return full
+
+
+def _instances(
+    quantifier: tree.Quantifier | None,
+    contents: tuple[Content, ...],
+    scope: Scope,
+    conditions: Conditions,
+) -> Iterator[tuple[str, Env]]:
+    if quantifier is None:
+        yield "", scope.env
+        return
+    draft = conditions.draft
+    for env in assignments(quantifier.binders, contents, scope, scope.env, draft) or ():
+        yield label(quantifier.binders, env), env
+
+
+def _property(statement: AnyProperty, scope: Scope, conditions: Conditions, said: Said) -> None:
+    name = _name("property", statement.name, scope, statement.span, conditions, said)
+    contents: tuple[Content, ...] = (statement.condition,)
+    if isinstance(statement, tree.OrderStatement):
+        contents = (statement.condition, statement.first)
+    elif isinstance(statement, tree.RecoversStatement):
+        contents = (*(action.what for action in statement.actions), statement.condition)
+    instances = []
+    for text, env in _instances(statement.quantifier, contents, scope, conditions):
+        conditions.draft.budget.member(f"property “{name}”")
+        if isinstance(statement, tree.OrderStatement):
+            instances.append(_order(statement, text, scope, env, conditions))
+        elif isinstance(statement, tree.RecoversStatement):
+            instances.append(_recovers(statement, text, scope, env, conditions))
+        else:
+            instances.append(_plain(statement, text, scope, env, conditions))
+    form = (
+        statement.form
+        if isinstance(statement, tree.PropertyStatement)
+        else "order"
+        if isinstance(statement, tree.OrderStatement)
+        else "recovers"
+    )
+    moment = None if isinstance(statement, tree.RecoversStatement) else statement.moment
+    default = "every_moment" if form == "order" else "at_rest"
+    if instances:
+        said.properties.append(
+            Property(
+                name=name,
+                form=form,
+                moment=moment or default,  # type: ignore[arg-type]
+                instances=tuple(instances),
+                span=statement.span,
+                doc=statement.doc or "",
+            )
+        )
+
+
+def _plain(
+    statement: tree.PropertyStatement, text: str, scope: Scope, env: Env, conditions: Conditions
+) -> Instance:
+    """never: each of two or more conjuncts must be able to come true; always: its `if` must."""
+    condition = statement.condition
+    triggers: tuple[tree.Expression, ...] = ()
+    if statement.form == "never" and isinstance(condition, tree.And):
+        triggers = condition.of
+    elif statement.form == "always" and isinstance(condition, tree.If):
+        triggers = (condition.when,)
+    read = [(one, conditions.read(one, scope, env, _PROPERTY)) for one in triggers]
+    kept = [(one, meaning) for one, meaning in read if meaning != TRUE]
+    return Instance(
+        label=text,
+        condition=conditions.read(condition, scope, env, _PROPERTY),
+        words=words(condition, env, scope.path),
+        triggers=tuple(meaning for _, meaning in kept),
+        trigger_words=tuple(words(one, env, scope.path) for one, _ in kept),
+    )
+
+
+def _order(
+    statement: tree.OrderStatement, text: str, scope: Scope, env: Env, conditions: Conditions
+) -> Instance:
+    condition = conditions.read(statement.condition, scope, env, _PROPERTY)
+    spoken = words(statement.condition, env, scope.path)
+    return Instance(
+        label=text,
+        condition=condition,
+        words=spoken,
+        triggers=(condition,),
+        trigger_words=(spoken,),
+        first=conditions.read(statement.first, scope, env, _PROPERTY),
+        first_words=words(statement.first, env, scope.path),
+    )
+
+
+def _recovers(
+    statement: tree.RecoversStatement, text: str, scope: Scope, env: Env, conditions: Conditions
+) -> Instance:
+    return Instance(
+        label=text,
+        condition=conditions.read(statement.condition, scope, env, _PROPERTY),
+        words=words(statement.condition, env, scope.path),
+        procedure=procedure(statement.actions, scope, env, conditions),
+    )
+
+
+def _assumption(
+    statement: tree.AssumeStatement, scope: Scope, conditions: Conditions, said: Said
+) -> None:
+    name = _name("assumption", statement.name, scope, statement.span, conditions, said)
+    if statement.form == "possible":
+        conditions.draft.mistakes.add(
+            "E0710", statement.span, "an assumption says `always` or `never`, not `possible`"
+        )
+        return
+    parts: list[Condition] = []
+    contents = (statement.condition,)
+    for _, env in _instances(statement.quantifier, contents, scope, conditions):
+        read = conditions.read(statement.condition, scope, env, _ASSUMPTION)
+        parts.append(negate(read) if statement.form == "never" else read)
+    said.assumptions.append(Assumption(name, statement.reason, all_of(parts), statement.span))

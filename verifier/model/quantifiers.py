@@ -1,0 +1,200 @@
+"""Quantified variables: their ranges (given, or those of the families that they index) and values."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from verifier.model.draft import Draft
+from verifier.model.numbers import (
+    Env,
+    Value,
+    evaluate,
+    span_of_range,
+    told_variable_twice,
+    variables,
+)
+from verifier.model.references import member_text
+from verifier.model.things import AssemblyThing, FamilyEntry, Scope
+from verifier.syntax import tree
+
+Content = tree.Expression | tree.Reference
+
+
+def assignments(
+    binders: tree.Binders, contents: Iterable[Content], scope: Scope, env: Env, draft: Draft
+) -> list[dict[str, Value]] | None:
+    """The values of the variables of `binders`, in order, each joined to `env`.
+
+    contents: what the variables are for; their ranges are read off it, and each must occur in it.
+    None after telling a mistake.
+    """
+    references = [r for content in contents for r in references_of(content)]
+    seen: set[str] = set(env)
+    for variable in binders.variables:
+        if variable.name in seen:
+            told_variable_twice(variable.name, variable.span, draft.mistakes)
+            return None
+        seen.add(variable.name)
+    if not _all_used(binders, references, draft):
+        return None
+    chosen: list[dict[str, Value]] = [dict(env)]
+    previous = ""
+    for variable in binders.variables:
+        longer: list[dict[str, Value]] = []
+        for one in chosen:
+            values = _range(variable, references, scope, one, draft)
+            if values is None:
+                return None
+            floor = one[previous] if variable.above else None
+            kept = [v for v in values if not isinstance(floor, int) or v > floor]
+            draft.budget.work(len(kept), f"`{variable.name}`")
+            longer.extend({**one, variable.name: value} for value in kept)
+        chosen, previous = longer, variable.name
+    result = []
+    for one in chosen:
+        holds = _where(binders.where, one, draft)
+        if holds is None:
+            return None
+        if holds:
+            result.append(one)
+    if not result:
+        draft.mistakes.add("E0708", binders.span, "no values are left to speak of")
+        return None
+    return result
+
+
+def label(binders: tree.Binders, env: Env) -> str:
+    """For example "i = 1, j = 2"."""
+    return ", ".join(f"{v.name} = {env[v.name]}" for v in binders.variables)
+
+
+def _where(comparisons: tuple[tree.Comparison, ...], env: Env, draft: Draft) -> bool | None:
+    result = True
+    for comparison in comparisons:
+        left = evaluate(comparison.left, env, draft.mistakes)
+        right = evaluate(comparison.right, env, draft.mistakes)
+        if left is None or right is None:
+            return None
+        met = {
+            "<": left < right,
+            "<=": left <= right,
+            "=": left == right,
+            "<>": left != right,
+        }[comparison.operator]
+        result = result and met
+    return result
+
+
+def _all_used(binders: tree.Binders, references: list[tree.Reference], draft: Draft) -> bool:
+    used: set[str] = set()
+    for reference in references:
+        for segment in reference.segments:
+            for index in segment.indices:
+                used.update(variables(index.low))
+                used.update(variables(index.high) if index.high is not None else ())
+    clear = True
+    for variable in binders.variables:
+        if variable.name not in used:
+            draft.mistakes.add(
+                "E0707", variable.span, f"the condition does not speak of `{variable.name}`"
+            )
+            clear = False
+    return clear
+
+
+def _range(
+    variable: tree.Binder,
+    references: list[tree.Reference],
+    scope: Scope,
+    env: Env,
+    draft: Draft,
+) -> list[int] | None:
+    if variable.low is not None and variable.high is not None:
+        values = span_of_range(
+            variable.low, variable.high, variable.span, env, draft.mistakes, draft.budget
+        )
+        return None if values is None else list(values)
+    found: dict[tuple[int, ...], str] = {}
+    for reference in references:
+        for entry, keys in _indexed(reference, variable.name, scope, env):
+            found.setdefault(keys, entry)
+    if len(found) == 1:
+        return list(next(iter(found)))
+    given = f"say `{variable.name} in FROM..TO`"
+    if not found:
+        draft.mistakes.add(
+            "E0706",
+            variable.span,
+            f"nothing tells which values `{variable.name}` takes",
+            hint=given,
+        )
+    else:
+        listed = " but ".join(found.values())
+        draft.mistakes.add(
+            "E0706",
+            variable.span,
+            f"the range of `{variable.name}` is not clear: {listed}",
+            hint=given,
+        )
+    return None
+
+
+def _indexed(
+    reference: tree.Reference, name: str, scope: Scope, env: Env
+) -> Iterator[tuple[str, tuple[int, ...]]]:
+    """The index values of each family that the variable indexes by itself, with the family in words."""
+    here: Scope | None = scope
+    for segment in reference.segments:
+        entry = here.names.get(segment.name) if here is not None else None
+        if entry is None or len(segment.indices) != entry.arity:
+            return
+        known = [_known(index, env) for index in segment.indices]
+        keys = [
+            key
+            for key in entry.members
+            if all(k is None or k == part for k, part in zip(known, key, strict=True))
+        ]
+        for place, index in enumerate(segment.indices):
+            if index.high is None and index.low == tree.Variable(name, index.low.span):
+                values = tuple(sorted({key[place] for key in keys}))
+                if values:
+                    yield member_text(entry, segment.name), values
+        here = _inside(entry, keys)
+
+
+def _known(index: tree.Index, env: Env) -> int | None:
+    """The value of an index if it is a lone number or a variable already chosen."""
+    if index.high is not None:
+        return None
+    if isinstance(index.low, tree.Integer):
+        return index.low.value
+    if isinstance(index.low, tree.Variable):
+        value = env.get(index.low.name)
+        return value if isinstance(value, int) else None
+    return None
+
+
+def _inside(entry: FamilyEntry, keys: list[tuple[int, ...]]) -> Scope | None:
+    for key in keys:
+        thing = entry.members[key]
+        if isinstance(thing, AssemblyThing):
+            return thing.inner
+    return None
+
+
+def references_of(content: Content) -> Iterator[tree.Reference]:
+    """Every reference in an expression, from left to right."""
+    if isinstance(content, tree.Reference):
+        yield content
+    elif isinstance(content, tree.Word):
+        yield from content.arguments
+    elif isinstance(content, tree.Is):
+        yield content.subject
+    elif isinstance(content, tree.If):
+        yield from references_of(content.when)
+        yield from references_of(content.then)
+    elif isinstance(content, tree.And | tree.Or):
+        for one in content.of:
+            yield from references_of(one)
+    elif isinstance(content, tree.Negated | tree.Quantified):
+        yield from references_of(content.of)

@@ -1,0 +1,74 @@
+"""Reading source files: regular UTF-8 files of bounded size, and nothing outside the project folder."""
+
+from __future__ import annotations
+
+import os
+import stat
+from pathlib import Path
+
+from verifier.diagnostics.limits import Limits, exceeded
+
+SUFFIX = ".ilk"
+
+
+class Unreadable(Exception):
+    """Why a file was not read, for the user."""
+
+
+def read_text(path: Path, shown: str, limits: Limits) -> str:
+    """The text of a regular file. Raises `Unreadable`, or `LimitError` when it is too large.
+
+    The file is opened without waiting, so a pipe or a device is refused and not waited for.
+    """
+    flags = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0)
+    try:
+        number = os.open(path, flags)
+    except (OSError, ValueError) as problem:
+        raise Unreadable(_reason(problem)) from None
+    try:
+        if not stat.S_ISREG(os.fstat(number).st_mode):
+            raise Unreadable("it is not an ordinary file")
+        with os.fdopen(number, "rb", closefd=False) as file:
+            data = file.read(limits.max_bytes + 1)
+    except OSError as problem:
+        raise Unreadable(_reason(problem)) from None
+    finally:
+        os.close(number)
+    if len(data) > limits.max_bytes:
+        raise exceeded(limits, "max_bytes", shown, "bytes")
+    try:
+        return data.decode("utf-8")
+    except UnicodeDecodeError as problem:
+        line = data.count(b"\n", 0, problem.start) + 1
+        raise Unreadable(f"it is not text in UTF-8 (line {line})") from None
+
+
+def _reason(problem: OSError | ValueError) -> str:
+    if isinstance(problem, FileNotFoundError):
+        return "there is no such file"
+    if isinstance(problem, PermissionError):
+        return "reading it is not allowed"
+    if isinstance(problem, OSError) and problem.strerror:
+        return problem.strerror.lower()
+    return "it has no valid name"
+
+
+def inside(folder: Path, root: Path, written: str) -> Path:
+    """The file that an include names, links followed. Raises `Unreadable` unless it is in `root`.
+
+    folder: of the including file. Both folders must be resolved.
+    """
+    if not written or "\\" in written or "\0" in written:
+        raise Unreadable("a path has names and `/` between them")
+    if written.startswith(("/", "~")) or (len(written) > 1 and written[1] == ":"):
+        raise Unreadable("the path must be relative")
+    try:
+        wanted = Path(os.path.normpath(folder / written))
+        if not wanted.is_relative_to(root):
+            raise Unreadable("it lies outside the project folder")
+        real = wanted.resolve()
+    except (OSError, ValueError, RuntimeError) as problem:
+        raise Unreadable(_reason(problem) if isinstance(problem, OSError) else "bad name") from None
+    if not real.is_relative_to(root):
+        raise Unreadable("it is a link that leads outside the project folder")
+    return real
