@@ -1,0 +1,129 @@
+"""The designs that the project answers for, and the files beside them that a command writes.
+
+`python tests/designs/library.py` writes specs/README.md and the story beside every violated
+variant anew; `test_designs.py` demands that they are current. A file opens with its defect:
+
+    # The selector bank is fed from the master instead of from the returning air.
+    # violates: "discharge with a vent shut"
+"""
+
+from __future__ import annotations
+
+import re
+import sys
+from functools import cache
+from pathlib import Path
+
+from verifier.diagnostics.limits import Limits
+from verifier.report.result import DesignResult
+from verifier.report.text import design_text
+from verifier.syntax.parse import parse
+from verifier.syntax.tree import (
+    Design,
+    OrderStatement,
+    PropertyStatement,
+    RecoversStatement,
+    Source,
+)
+
+ROOT = Path(__file__).resolve().parents[2]
+SPECS = ROOT / "specs"
+HERE = Path(__file__).resolve().parent
+
+_VIOLATES = re.compile(r'^# violates: "(.+)"$', re.MULTILINE)
+
+# What the short numbers in the READMEs stand for. The clauses were read in public copies unless
+# the line says that they come from memory.
+_RULES = (
+    ("P1", "A stop shuts every valve, whatever came before, and nothing in the stop line opens one",
+     "49 CFR 178.345-11(b); MIL-T-62032H 3.5.15"),
+    ("P2", "Loss of air ends with everything shut", "49 CFR 178.345-11(b)(1)(ii)"),
+    ("P3", "No flow with a vent shut; strictly, the vent opens first and shuts last",
+     "49 CFR 178.346-3; MIL-T-62032H 3.5.13; 40 CFR 60.502 (from memory)"),
+    ("P4", "No two compartments joined", "49 CFR 180.407(h)(1)"),
+    ("P5", "More than one closure in series, independent of each other",
+     "49 CFR 178.345-11(c)"),
+    ("P6", "Relief is never cut off", "49 CFR 178.345-10(b)(5)"),
+    ("P7", "A full compartment takes no more", "EN 13922"),
+    ("P8", "Coupled, or the cabinet open: the brake holds; brake off: everything shut",
+     "AS 2809.1 2.4.2; MIL-T-62032H 3.5.14"),
+    ("P9", "Fire does what a stop does", "49 CFR 178.345-11(b)(1)(iii)"),
+    ("P10", "Indicators tell the truth", "ADR 6.8.2.2.2 (from memory)"),
+    ("P11", "Air that comes back opens nothing without a hand",
+     "ISO 4414, ISO 12100 (from memory)"),
+    ("P12", "No product left in the pipework on the road", "NTSB H-98-27"),
+    ("P13", "The trailer can do its work, so that the rest is not proved of a dead one",
+     "good practice"),
+)  # fmt: skip
+
+_INDEX_TOP = """\
+# The fleet
+
+Designs of trailers for an island's heating oil and kerosene. Trailers, island and fleet are invented;
+the interlocks are of the usual kinds. Every property of every design below is proved for all time,
+`shutproof prove specs/*/*.ilk` says so again. Variants with believable defects, and the shortest way
+to break each, are in `tests/designs/violated/`.
+
+This page is written by `python tests/designs/library.py`.
+
+| Design | What it is | Properties |
+|---|---|---|
+"""
+
+_INDEX_RULES = """
+## What the properties serve
+
+The READMEs name these rules by their numbers. The texts themselves are binding, not this summary.
+
+| | Rule | From |
+|---|---|---|
+"""
+
+_INDEX_END = """
+## Cautions
+
+A proof holds for the circuit as drawn, for the rules by which parts and air are modelled, and for the
+assumptions printed with the verdict. It says that valves end shut, not how soon: times are not in the
+model. It is no approval of a vehicle. Local codes come first, and the work is for people who are
+trained and licensed for it.
+"""
+
+
+def approved() -> list[Path]:
+    """The designs of the library."""
+    return sorted(SPECS.glob("*/*.ilk"))
+
+
+def sound() -> list[Path]:
+    """More designs of which every property holds."""
+    return sorted((HERE / "holds").glob("*.ilk"))
+
+
+def violated() -> list[Path]:
+    """Variants with a defect."""
+    return sorted((HERE / "violated").glob("*.ilk"))
+
+
+def source(path: Path) -> Source:
+    return parse(path.read_text(encoding="utf-8"), path.name, Limits())
+
+
+def property_names(path: Path) -> list[str]:
+    """As the source gives them, in its order."""
+    kinds = (PropertyStatement, OrderStatement, RecoversStatement)
+    return [each.name for each in source(path).statements if isinstance(each, kinds)]
+
+
+def declared_violations(path: Path) -> set[str]:
+    return set(_VIOLATES.findall(path.read_text(encoding="utf-8")))
+
+
+def index() -> str:
+    """The text of specs/README.md."""
+    rows = []
+    for path in approved():
+        design = next(each for each in source(path).statements if isinstance(each, Design))
+        folder = path.parent.name
+        rows.append(f"| [{folder}]({folder}/) | {design.title} | {len(property_names(path))} |\n")
+    rules = [f"| {number} | {rule} | {origin} |\n" for number, rule, origin in _RULES]
+    return "".join([_INDEX_TOP, *rows, _INDEX_RULES, *rules, _INDEX_END])
