@@ -1,4 +1,4 @@
-"""Diagnostics as plain text: the source line, what is meant underlined, related places, the hint."""
+"""Diagnostics as plain text: the source line with marks below it, related places, the hint."""
 
 from __future__ import annotations
 
@@ -73,10 +73,7 @@ def _excerpt(
         return []
     source = known[span.line - 1]
     start = span.column - 1
-    if span.end_line == span.line:
-        end = span.end_column - 1
-    else:
-        end = len(source.rstrip())
+    end = span.end_column - 1 if span.end_line == span.line else len(source.rstrip())
     end = max(end, start + 1)
     number = str(span.line).rjust(gutter)
     if _right_to_left(source):

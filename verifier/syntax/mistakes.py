@@ -26,6 +26,8 @@ EXAMPLES = {
     "fault": "a colon stands before what the fault does: fault sticks : spool stays",
 }
 PROPERTY_EXAMPLE = 'a property is written: never "what must not be": condition'
+NO_UNIT = "the unit is missing"
+UNIT_EXAMPLE = "write for example 3 m or 4 mm"
 FOREIGN = {
     "'": 'texts stand between double quotes: "like this"',
     "“": 'texts stand between straight double quotes: "like this"',
@@ -108,6 +110,8 @@ def _unfinished(failure: Failure) -> Diagnostic:
     previous = failure.last_of_statement()
     if previous is None:
         return Diagnostic(failure.span(), "E0110", f"{what} is not finished", (), hint)
+    if opener and opener.text == "tube" and previous.sort in ("INT", "DECIMAL"):
+        return Diagnostic(after(previous), "E0120", NO_UNIT, (), UNIT_EXAMPLE)
     message = f"{what} is not finished: something is missing after `{previous.text}`"
     return Diagnostic(after(previous), "E0110", message, (), hint)
 
@@ -235,7 +239,7 @@ def _number(failure: Failure) -> Diagnostic | None:
         if lexeme.text == "." and "NAME" in failure.accepts:
             return Diagnostic(span, "E0113", "a number with more than one point")
     if "NAME" in failure.accepts and failure.wants_unit():
-        return failure.missing_here("E0120", "the unit is missing", "write for example 3 m or 4 mm")
+        return failure.missing_here("E0120", NO_UNIT, UNIT_EXAMPLE)
     return None
 
 

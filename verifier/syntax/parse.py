@@ -12,7 +12,9 @@ from typing import Any
 
 from lark import Lark, Token, Tree
 from lark.exceptions import UnexpectedCharacters, UnexpectedToken
+from lark.parsers.lalr_analysis import Shift
 from lark.parsers.lalr_interactive_parser import InteractiveParser
+from lark.parsers.lalr_parser_state import ParseConf
 
 from verifier.diagnostics.diagnostic import Diagnostic, SourceError
 from verifier.diagnostics.limits import Limits, exceeded
@@ -99,14 +101,15 @@ class _Reading:
                 token, at = None, mistake.pos_in_stream
             assert at is not None
             failure = self._failure(token, at)
+            # Where parsing was just taken up again, the statement may belong to what was dropped.
             if at != resumed_at:
                 self.problems.append(explain(failure))
             if len(self.problems) >= MOST_SHOWN:
                 self.problems.append(too_many(failure))
                 return None
-            beginning = self._resume(failure, at if at != resumed_at else at + 1)
+            beginning = self._resume(failure, resumed_at)
             if beginning is None:
-                return None
+                return self._finish()
             resumed_at = beginning.start
 
     def _run(self) -> Tree[Token]:
@@ -197,21 +200,36 @@ class _Reading:
                 statement = value
         return block, statement
 
-    def _resume(self, failure: Failure, at: int) -> Beginning | None:
-        """Go back to an open state that takes the next line which begins a statement."""
-        machine = self.machine.parser_state
-        states = machine.parse_conf.states
+    def _resume(self, failure: Failure, before: int) -> Beginning | None:
+        """Go back to an open state that takes the next line which begins a statement.
+
+        That line lies beyond the offset `before`, so every resumption makes progress.
+        """
         for beginning in self.lines.beginnings(failure.resume_line(), failure.indentation()):
-            if beginning.start < at:
+            if beginning.start <= before:
                 continue
-            terminal = self.parser.terminal[beginning.word]
-            for depth in range(len(machine.state_stack), 0, -1):
-                if terminal in states[machine.state_stack[depth - 1]]:
-                    del machine.state_stack[depth:]
-                    del machine.value_stack[depth - 1 :]
-                    self._seek(beginning)
-                    return beginning
+            if self._go_back(self.parser.terminal[beginning.word]):
+                self._seek(beginning)
+                return beginning
         return None
+
+    def _go_back(self, terminal: str) -> bool:
+        """Drop open states until one is left that accepts the terminal."""
+        machine = self.machine.parser_state
+        for depth in range(len(machine.state_stack), 0, -1):
+            if _takes(machine.parse_conf, machine.state_stack[:depth], terminal):
+                del machine.state_stack[depth:]
+                del machine.value_stack[depth - 1 :]
+                return True
+        return False
+
+    def _finish(self) -> Tree[Token] | None:
+        """The tree of all statements without mistakes."""
+        if not self._go_back("$END"):
+            return None
+        stop = Token("$END", "", 0, 1, 1)
+        tree: Tree[Token] = self.machine.parser_state.feed_token(stop, True)
+        return tree
 
     def _seek(self, beginning: Beginning) -> None:
         state: Any = self.machine.lexer_thread.state
@@ -226,6 +244,25 @@ _BLOCK_TERMINALS = frozenset(word.upper() for word in BLOCKS)
 _OPENER_TERMINALS = frozenset(word.upper() for word in OPENERS)
 # Keywords that the grammar wraps in a rule of their own.
 _KEYWORD_RULES = frozenset(("never", "always", "possible", "liquid", "vapour"))
+
+
+def _takes(tables: ParseConf[int], stack: list[int], terminal: str) -> bool:
+    """Whether the parser, with these open states, would accept the terminal.
+
+    The table alone does not tell: its lookaheads are those of merged states.
+    """
+    states = tables.states
+    while stack[-1] != tables.end_state:
+        found = states[stack[-1]].get(terminal)
+        if found is None:
+            return False
+        action, rule = found
+        if action is Shift:
+            return True
+        if rule.expansion:
+            del stack[-len(rule.expansion) :]
+        stack.append(states[stack[-1]][rule.origin.name][1])
+    return True
 
 
 def _in_word(character: str) -> bool:

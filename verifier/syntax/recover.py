@@ -27,11 +27,10 @@ KIND_ITEMS = (
 ELEMENT_ITEMS = ("in", "to", "otherwise")
 OPENERS = tuple(dict.fromkeys((*TOP, *ASSEMBLY_ITEMS, *KIND_ITEMS, *ELEMENT_ITEMS)))
 
-# A keyword as a keyword: a word, a number or a quoted text comes next, and not `is` or `by hand`,
-# which would make it the name of something in a condition.
+# A keyword as a keyword, not the name of something: such a sign or word does not come next.
 _BEGINS = re.compile(
     rf"([ \t]*)(?:({'|'.join(sorted(OPENERS, key=len, reverse=True))})\b"
-    r'[ \t]*(?=["\w]|\#|$)(?!is\b|by\b)|(end)\b[ \t]*(?:\#|$))'
+    r"[ \t]*+(?![(\[.,:=<>)\]+*/-])(?!is\b|by\b)|(end)\b[ \t]*(?:\#|$))"
 )
 
 
