@@ -5,6 +5,8 @@ One table per stage. A code keeps its meaning for ever: retired ones are not giv
 
 from __future__ import annotations
 
+from verifier.diagnostics.codes_model import MODEL_CODES
+
 SYNTAX = {
     "E0101": "the file is not UTF-8 text",
     "E0102": "a character that cannot be seen, or a NUL byte",
@@ -31,30 +33,4 @@ SYNTAX = {
     "E0123": "too many mistakes; the rest of the file was not read",
 }
 
-NAMES_AND_FILES: dict[str, str] = {}
-
-FAMILIES_AND_UNITS: dict[str, str] = {}
-
-KINDS: dict[str, str] = {}
-
-CIRCUIT: dict[str, str] = {}
-
-NETWORKS: dict[str, str] = {}
-
-PROPERTIES: dict[str, str] = {}
-
-ASSUMPTIONS: dict[str, str] = {}
-
-TRADE_WARNINGS: dict[str, str] = {}
-
-CODES: dict[str, str] = {
-    **SYNTAX,
-    **NAMES_AND_FILES,
-    **FAMILIES_AND_UNITS,
-    **KINDS,
-    **CIRCUIT,
-    **NETWORKS,
-    **PROPERTIES,
-    **ASSUMPTIONS,
-    **TRADE_WARNINGS,
-}
+CODES: dict[str, str] = {**SYNTAX, **MODEL_CODES}

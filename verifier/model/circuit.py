@@ -1,8 +1,8 @@
-"""The elaborated circuit: everything a design means, names resolved, families and assemblies expanded.
+"""The elaborated circuit: everything a design means, names resolved, families expanded.
 
 This is the one value that compilers, simulator, studies and the JSON export share. Every reference
-between things is an index into a tuple of `Circuit`. Values are valid once `verifier.model.wellformed`
-has accepted them. Rule numbers are those of grammar/REFERENCE.md.
+between things is an index into a tuple of `Circuit`. Values are valid once
+`verifier.model.wellformed` has accepted them. Rule numbers are those of grammar/REFERENCE.md.
 """
 
 from __future__ import annotations
@@ -29,7 +29,7 @@ class Quantity(Struct, frozen=True):
 
 
 class Supply(Struct, frozen=True):
-    """A source of compressed air. `switch` has the values present, absent and, if it may be, weak."""
+    """A source of compressed air. `switch`: present, absent and, if it may be, weak."""
 
     name: str
     switch: int
@@ -79,7 +79,7 @@ class Volume(Struct, frozen=True):
 
 
 class Tube(Struct, frozen=True):
-    """One tube of a line. An end is a port, a supply (`supply NAME`) or the junction of the line."""
+    """One tube of a line. An end is a port, a supply (`supply NAME`) or the line's junction."""
 
     name: str
     line: int
@@ -107,7 +107,7 @@ class Move(Struct, frozen=True):
 
 
 class Element(Struct, frozen=True):
-    """A moving element (M1): ordered positions, ordered moves, then `otherwise` (None: it stays)."""
+    """A moving element (M1): ordered positions and moves, then `otherwise` (None: it stays)."""
 
     name: str
     part: int
@@ -120,14 +120,14 @@ class Element(Struct, frozen=True):
 
 
 class Where(Struct, frozen=True):
-    """Element `element` stands in one of `positions` (a factor of a passage's or way's condition)."""
+    """Element `element` stands in one of `positions` (a factor of a way's condition)."""
 
     element: int
     positions: tuple[int, ...]
 
 
 class Passage(Struct, frozen=True):
-    """Air path inside a part between the volumes of two of its ports, open when every `where` is met.
+    """Air path inside a part between the volumes of two ports, open when every `where` is met.
 
     one_way: air passes from `start` to `end` only.
     """
@@ -241,7 +241,16 @@ class FaultEffect(Struct, frozen=True):
     """
 
     effect: Literal[
-        "sticks", "shifts", "no_spring", "leaks", "passes", "vents", "bursts", "blocks", "held", "dead"
+        "sticks",
+        "shifts",
+        "no_spring",
+        "leaks",
+        "passes",
+        "vents",
+        "bursts",
+        "blocks",
+        "held",
+        "dead",
     ]
     element: int | None = None
     position: int | None = None

@@ -1,4 +1,4 @@
-"""Conditions over a circuit: what moves, properties and assumptions say (REFERENCE rules M1, M2, Q1)."""
+"""Conditions over a circuit: what moves, properties and assumptions say (M1, M2, Q1)."""
 
 from __future__ import annotations
 

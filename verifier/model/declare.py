@@ -26,7 +26,7 @@ SUPPLY_VALUES = ("present", "absent")
 
 
 def declare(scope: Scope, draft: Draft, within: tuple[str, ...] = ()) -> None:
-    """Fill the scope, and the scopes of the assemblies in it. `within` names the assemblies around it."""
+    """Fill the scope and those of the assemblies in it. `within` names the assemblies around."""
     draft.budget.depth(len(within), f"`{scope.path}`")
     draft.scopes.append(scope)
     for statement in scope.statements:
@@ -97,7 +97,7 @@ def _parts(
             draft.mistakes.add(
                 "E0306",
                 argument.span,
-                f"kind `{kind}` takes quantities only, for example `set = 6 bar`",
+                f"kind `{kind}` takes quantities only, as in `set = 6 bar`",
             )
     template = draft.template(kind)
     for key, env in members(statement.family, scope.env, draft.mistakes, draft.budget):
@@ -155,7 +155,7 @@ def _kind_name(statement: tree.PartStatement, scope: Scope, draft: Draft) -> str
         return None
     if statement.kind in draft.kinds or statement.kind in draft.assemblies:
         return statement.kind
-    known = (*draft.kinds, *draft.assemblies)
+    known = (*draft.known_kinds, *draft.assemblies)
     unknown_kind(statement.kind, statement.kind_span, known, draft.mistakes)
     return None
 
@@ -178,10 +178,10 @@ def _assemble(
         return
     if statement.worked_by is not None:
         draft.mistakes.add(
-            "E0514", statement.span, "an assembly cannot be `worked by`; a part in it can"
+            "E0514", statement.span, "an assembly is not `worked by`; a part in it can be"
         )
     if statement.roles:
-        draft.mistakes.add("E0306", statement.span, "an assembly has no role; the parts in it have")
+        draft.mistakes.add("E0306", statement.span, "an assembly has no role; its parts have")
     for key, env in members(statement.family, scope.env, draft.mistakes, draft.budget):
         name = scope.full_name(statement.family.name + key_text(key))
         values = _arguments(assembly, statement, env, draft)

@@ -22,10 +22,12 @@ from verifier.syntax import tree
 
 @dataclass(eq=False)
 class Draft:
-    """Lists run in the order of the circuit's tuples. `own_kinds` are those of the user's files."""
+    """Lists run in the order of the circuit's tuples. `own_kinds` are those of the user's files,
+    `known_kinds` the names of all."""
 
     kinds: dict[str, tree.Kind]
     own_kinds: tuple[str, ...]
+    known_kinds: tuple[str, ...]
     assemblies: dict[str, tree.Assembly]
     mistakes: Mistakes
     budget: Budget
@@ -49,7 +51,7 @@ class Draft:
         return self._templates[name]
 
     def statements(self) -> Iterator[tuple[Scope, tree.Statement]]:
-        """Every statement with its scope: the design's own, then those of each assembled instance."""
+        """Every statement with its scope: the design's own, then each assembled instance's."""
         for scope in self.scopes:
             for statement in scope.statements:
                 yield scope, statement

@@ -43,7 +43,14 @@ class Elaborated(Struct, frozen=True):
 def elaborate(gathered: Gathered, limits: Limits) -> Elaborated:
     """The circuit of a design. Raises `SourceError` with all mistakes, `LimitError`."""
     mistakes = Mistakes()
-    draft = Draft(gathered.kinds, gathered.own_kinds, gathered.assemblies, mistakes, Budget(limits))
+    draft = Draft(
+        kinds=gathered.kinds,
+        own_kinds=gathered.own_kinds,
+        known_kinds=gathered.known_kinds,
+        assemblies=gathered.assemblies,
+        mistakes=mistakes,
+        budget=Budget(limits),
+    )
     for name in draft.own_kinds:
         draft.template(name)
     declare(Scope(path="", env={}, statements=gathered.statements), draft)
@@ -96,7 +103,7 @@ def _elements(draft: Draft, conditions: Conditions, begun: Starts) -> tuple[Elem
 
 
 def _worked_checks(draft: Draft, conditions: Conditions) -> None:
-    """A kind that speaks of `worked` needs a `worked by`, and only such a kind has a use for one."""
+    """A kind that speaks of `worked` needs a `worked by`; no other has a use for one."""
     for part in draft.parts:
         given = part.statement.worked_by
         if part.kind.uses_worked and given is None:

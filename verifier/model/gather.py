@@ -11,19 +11,18 @@ from msgspec import Struct
 from verifier.diagnostics.diagnostic import Diagnostic, SourceError
 from verifier.diagnostics.limits import Limits, exceeded
 from verifier.diagnostics.span import Span
+from verifier.model.catalogue import CATALOGUES, Catalogue, kinds_named, standard_catalogue
 from verifier.model.mistakes import Mistakes, did_you_mean
 from verifier.model.reading import SUFFIX, Unreadable, inside, read_text
 from verifier.syntax import tree
 from verifier.syntax.parse import parse
-from verifier.syntax.resources import catalogue_path
-
-CATALOGUES = ("standard",)
 
 
 class Gathered(Struct, frozen=True):
     """A design with all its files. `statements`: in order, kinds and assemblies taken out.
 
-    own_kinds: names of the kinds of the user's files (not of a catalogue).
+    kinds: the user's and, of the catalogue, those that the design names. own_kinds: names of the
+    user's. known_kinds: names of all, the catalogue's included.
     """
 
     design: tree.Design
@@ -31,6 +30,7 @@ class Gathered(Struct, frozen=True):
     statements: tuple[tree.Statement, ...]
     kinds: dict[str, tree.Kind]
     own_kinds: tuple[str, ...]
+    known_kinds: tuple[str, ...]
     assemblies: dict[str, tree.Assembly]
     texts: dict[str, str]
 
@@ -48,10 +48,9 @@ class Gathering:
     texts: dict[str, str] = field(default_factory=dict)
     statements: list[tree.Statement] = field(default_factory=list)
     kinds: dict[str, tree.Kind] = field(default_factory=dict)
-    own_kinds: list[str] = field(default_factory=list)
+    catalogue: Catalogue | None = None
     assemblies: dict[str, tree.Assembly] = field(default_factory=dict)
     done: set[Path] = field(default_factory=set)
-    used: dict[str, Span] = field(default_factory=dict)
     open_files: list[tuple[Path, str]] = field(default_factory=list)
 
     # ---- files
@@ -67,7 +66,7 @@ class Gathering:
             elif isinstance(statement, tree.Include):
                 self._include(statement, source.path, real)
             elif isinstance(statement, tree.Kind):
-                self._kind(statement, own=True)
+                self._kind(statement)
             elif isinstance(statement, tree.Assembly):
                 self._assembly(statement)
             elif included and isinstance(statement, tree.Design | tree.Revision):
@@ -96,14 +95,9 @@ class Gathering:
                 or "kinds of your own come by `include`",
             )
             return
-        if statement.name in self.used:
+        if self.catalogue is not None:
             return
-        self.used[statement.name] = statement.span
-        path = catalogue_path()
-        source = self.parsed(read_text(path, path.name, self.limits), path.name)
-        for item in source.statements if source else ():
-            if isinstance(item, tree.Kind):
-                self._kind(item, own=False)
+        self.catalogue = standard_catalogue(self.limits)
 
     def _include(self, statement: tree.Include, shown: str, real: Path | None) -> None:
         code = "E0202"
@@ -130,6 +124,10 @@ class Gathering:
             told = f"`{statement.path}` cannot be included: {reason}"
             self.mistakes.add(code, statement.span, told)
             return
+        except SourceError as problem:
+            self.mistakes.extend(problem.diagnostics)
+            self.texts.update(problem.texts)
+            return
         self.done.add(wanted)
         source = self.parsed(text, name)
         if source is not None:
@@ -137,11 +135,29 @@ class Gathering:
 
     # ---- kinds and assemblies
 
-    def _kind(self, kind: tree.Kind, *, own: bool) -> None:
+    def _kind(self, kind: tree.Kind) -> None:
         if self._free(kind.name, kind.span):
             self.kinds[kind.name] = kind
-            if own:
-                self.own_kinds.append(kind.name)
+
+    def _from_catalogue(self, catalogue: Catalogue) -> None:
+        """Add the catalogue's kinds that the design names; tell those that it declares again."""
+        spans = {kind.name: kind.span for kind in self.kinds.values()}
+        spans.update((assembly.name, assembly.span) for assembly in self.assemblies.values())
+        for name, own in spans.items():
+            if name in catalogue.blocks:
+                self.mistakes.add(
+                    "E0301",
+                    own,
+                    f"`{name}` is already a kind of the catalogue",
+                    related=((catalogue.place(name), "the catalogue has it here"),),
+                    hint="take another name for a kind of your own",
+                )
+        wanted = set(kinds_named((*self.statements, *self.assemblies.values())))
+        source = self.parsed(catalogue.excerpt(wanted), catalogue.shown)
+        self.texts[catalogue.shown] = catalogue.text
+        for item in source.statements if source else ():
+            if isinstance(item, tree.Kind):
+                self.kinds.setdefault(item.name, item)
 
     def _assembly(self, assembly: tree.Assembly) -> None:
         if self._free(assembly.name, assembly.span):
@@ -151,13 +167,17 @@ class Gathering:
                 self.mistakes.add("E0301", assembly.span, f"parameter `{name}` is named twice")
 
     def _free(self, name: str, span: Span) -> bool:
-        first = self.kinds.get(name) or self.assemblies.get(name)
+        first: Span | None = None
+        if name in self.kinds:
+            first = self.kinds[name].span
+        elif name in self.assemblies:
+            first = self.assemblies[name].span
         if first is not None:
             self.mistakes.add(
                 "E0301",
                 span,
                 f"there are two kinds or assemblies `{name}`",
-                related=((first.span, "the other is here"),),
+                related=((first, "the other is here"),),
             )
         return first is None
 
@@ -165,16 +185,13 @@ class Gathering:
 
     def gathered(self, shown: str) -> Gathered:
         """Everything, once the files are read. Raises `SourceError` if anything was wrong."""
+        own_kinds = tuple(self.kinds)
+        if self.catalogue is not None:
+            self._from_catalogue(self.catalogue)
         designs = [s for s in self.statements if isinstance(s, tree.Design)]
         revisions = [s for s in self.statements if isinstance(s, tree.Revision)]
-        for again in (*designs[1:], *revisions[1:]):
-            first = designs[0] if isinstance(again, tree.Design) else revisions[0]
-            self.mistakes.add(
-                "E0206",
-                again.span,
-                "a file has one `design` and one `revision`",
-                related=((first.span, "the first is here"),),
-            )
+        self._once([design.span for design in designs], "design")
+        self._once([revision.span for revision in revisions], "revision")
         if not designs and not self.mistakes.any_errors:
             self.mistakes.add(
                 "E0205",
@@ -188,10 +205,20 @@ class Gathering:
             revision=revisions[0].text if revisions else "",
             statements=tuple(self.statements),
             kinds=self.kinds,
-            own_kinds=tuple(self.own_kinds),
+            own_kinds=own_kinds,
+            known_kinds=(*own_kinds, *(self.catalogue.blocks if self.catalogue else ())),
             assemblies=self.assemblies,
             texts=self.texts,
         )
+
+    def _once(self, spans: list[Span], word: str) -> None:
+        for again in spans[1:]:
+            self.mistakes.add(
+                "E0206",
+                again,
+                f"a file has one `{word}`",
+                related=((spans[0], "the first is here"),),
+            )
 
 
 def _folder(shown: str) -> str:

@@ -111,7 +111,7 @@ def cubes(condition: Condition, names: KindNames, span: Span) -> tuple[Cube, ...
         names.mistakes.add(
             "E0604",
             span,
-            "`when` of a passage may speak of positions of the kind's own elements only",
+            "`when` of a passage speaks of positions of the kind's own elements only",
         )
         return None
     return tuple(tuple(Where(e, places) for e, places in sorted(one.items())) for one in found)

@@ -41,6 +41,9 @@ class KindNames:
             elif isinstance(item, tree.HandItem):
                 self._once(taken, item.name, item.span)
                 self.hands.setdefault(item.name, item)
+                if item.starts_on and not item.held:
+                    told = f"hand `{item.name}` cannot start on: it acts for a moment only"
+                    self.mistakes.add("E0608", item.span, told, hint="say `can be held`")
             elif isinstance(item, tree.Surroundings):
                 self._once(taken, item.family.name, item.span)
                 self.switches.setdefault(item.family.name, item)

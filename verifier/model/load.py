@@ -15,7 +15,7 @@ from verifier.model.reading import Unreadable, read_text
 
 
 class Loaded(Struct, frozen=True):
-    """A design, ready to be judged. `texts` maps each file's name, as spans give it, to its text."""
+    """A design, ready to be judged. `texts` maps each file's name, as in spans, to its text."""
 
     circuit: Circuit
     warnings: tuple[Diagnostic, ...]

@@ -1,4 +1,4 @@
-"""What can be said of a part: the words of its kind, its hands, its positions and own surroundings."""
+"""What can be said of a part: words of its kind, hands, positions, own surroundings."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from verifier.syntax import tree
 
 
 def settings_of(part: PartThing, label: str | None) -> list[tuple[str, Condition]]:
-    """Every `VALUE` that `part is VALUE` (or `part.label is VALUE`) may name, with its condition."""
+    """Every `VALUE` of `part is VALUE` (or `part.label is VALUE`), with its condition."""
     found: list[tuple[str, Condition]] = []
     for number, element in enumerate(part.kind.elements):
         if label in (None, element.name):

@@ -140,7 +140,7 @@ def hands_of(part: PartThing) -> Iterator[HandControl]:
             part=part.index,
             label=item.name,
             held=item.held,
-            starts_on=item.starts_on and item.held,
+            starts_on=item.starts_on,
             span=item.span,
         )
 

@@ -150,7 +150,7 @@ def _is_node(found: Found, medium: Medium, draft: Draft) -> bool:
 
 
 def _join(chain: list[Found], name: Medium, medium: MediumDraft, draft: Draft) -> None:
-    """Enter the ways of one chain: inside its parts as their kinds say, between them always open."""
+    """Enter the ways of one chain: in its parts as their kinds say, between them always open."""
     nodes: list[tuple[int, int]] = []
     for place, found in enumerate(chain):
         ends = _entry_and_exit(found, place, len(chain), name, medium, draft)

@@ -13,7 +13,8 @@ CLOSES = "10"
 def check_pilot_names(kind: KindTemplate, mistakes: Mistakes) -> None:
     """Tell each move by pilot 10, 12 or 14 to a position that contradicts the pilot's name.
 
-    Only kinds with a numbered supply port 1 are judged (ISO 11727 excludes air logic and cylinders).
+    Only kinds with a numbered supply port 1 are judged: ISO 11727 leaves out air logic and
+    cylinders.
     """
     if kind.port_named("1") is None:
         return

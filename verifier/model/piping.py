@@ -65,11 +65,10 @@ def ends_of(found: Found, draft: Draft, seen: tuple[str, ...] = ()) -> list[End]
         finder = Finder(draft, thing.scope, thing.scope.env, ranges=True)
         ends: list[End] = []
         for reference in thing.statement.ends:
-            for inner in finder.find(reference) or [None]:
-                more = None if inner is None else ends_of(inner, draft, (*seen, thing.name))
-                if more is None:
-                    return None
-                ends.extend(more)
+            more = _all_ends(reference, finder, (*seen, thing.name))
+            if more is None:
+                return None
+            ends.extend(more)
         return ends
     if isinstance(thing, PartThing):
         return _port_end(found, thing, draft)
@@ -77,6 +76,22 @@ def ends_of(found: Found, draft: Draft, seen: tuple[str, ...] = ()) -> list[End]
         "E0404", found.span, f"`{found.name}` is no port: a line joins ports of parts and supplies"
     )
     return None
+
+
+def _all_ends(
+    reference: tree.Reference, finder: Finder, seen: tuple[str, ...] = ()
+) -> list[End] | None:
+    """All ends that a reference with ranges stands for; None if one of them is none."""
+    found = finder.find(reference)
+    if found is None:
+        return None
+    ends: list[End] = []
+    clear = True
+    for one in found:
+        more = ends_of(one, finder.draft, seen)
+        clear = clear and more is not None
+        ends.extend(more or ())
+    return ends if clear else None
 
 
 def _port_end(found: Found, part: PartThing, draft: Draft) -> list[End] | None:
@@ -121,18 +136,15 @@ def _line(line: LineThing, piping: Piping) -> None:
     piping.ends.append(ends)
     clear = True
     for reference in line.statement.ends:
-        for found in finder.find(reference) or [None]:
-            reached = None if found is None else ends_of(found, draft)
-            if reached is None:
-                clear = False
+        reached = _all_ends(reference, finder)
+        clear = clear and reached is not None
+        for end in reached or ():
+            before = piping.line_of.get(end)
+            if before is not None:
+                _lined_twice(end, line, before, reference.span, draft)
                 continue
-            for end in reached:
-                before = piping.line_of.get(end)
-                if before is not None:
-                    _lined_twice(end, line, before, reference.span, draft)
-                    continue
-                piping.line_of[end] = (line, reference.span)
-                ends.append(end)
+            piping.line_of[end] = (line, reference.span)
+            ends.append(end)
     piping.broken = piping.broken or not clear
     if clear and len(ends) < 2 and not draft.mistakes.any_errors:
         draft.mistakes.add(
@@ -163,13 +175,10 @@ def _closed_or_open(statement: tree.LeftOpen | tree.Plug, scope: Scope, piping: 
     plug = isinstance(statement, tree.Plug)
     finder = Finder(draft, scope, scope.env, ranges=True)
     for reference in statement.ports:
-        for found in finder.find(reference) or [None]:
-            ends = None if found is None else ends_of(found, draft)
-            if ends is None:
-                piping.broken = True
-                continue
-            for end in ends:
-                _state_port(end, plug, reference.span, piping)
+        ends = _all_ends(reference, finder)
+        piping.broken = piping.broken or ends is None
+        for end in ends or ():
+            _state_port(end, plug, reference.span, piping)
 
 
 def _state_port(end: End, plug: bool, span: Span, piping: Piping) -> None:
@@ -222,8 +231,8 @@ def _left_open(piping: Piping) -> None:
 
 def _tube(statement: tree.TubeStatement, scope: Scope, piping: Piping) -> None:
     draft = piping.draft
-    length = statement.length and quantity(statement.length, draft.mistakes, "length")
-    bore = statement.bore and quantity(statement.bore, draft.mistakes, "length")
+    length = _length(statement.length, draft)
+    bore = _length(statement.bore, draft)
     base = Finder(draft, scope, scope.env)
     for finder, _ in bindings((statement.line, statement.end), base):
         line = finder.one(statement.line)
@@ -257,6 +266,10 @@ def _tube(statement: tree.TubeStatement, scope: Scope, piping: Piping) -> None:
             )
             continue
         piping.facts[(line.thing.index, at)] = (statement, length, bore)
+
+
+def _length(measure: tree.Measure | None, draft: Draft) -> Quantity | None:
+    return None if measure is None else quantity(measure, draft.mistakes, "length")
 
 
 def tubes_and_lines(piping: Piping) -> tuple[tuple[Tube, ...], tuple[Line, ...]]:
@@ -299,10 +312,10 @@ def volumes(piping: Piping) -> tuple[tuple[Volume, ...], list[int], list[int]]:
     for line, ends in zip(draft.lines, piping.ends, strict=True):
         ports = tuple(sorted(end.port for end in ends if end.port is not None))
         supplies = tuple(sorted(end.supply for end in ends if end.supply is not None))
-        for port in ports:
-            of_port[port] = len(found)
-        for supply in supplies:
-            of_supply[supply] = len(found)
+        for number in ports:
+            of_port[number] = len(found)
+        for number in supplies:
+            of_supply[number] = len(found)
         found.append(Volume(line.name, ports, False, supplies, line.index))
     for part in draft.parts:
         for offset, port in enumerate(part.kind.ports):

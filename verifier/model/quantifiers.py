@@ -1,4 +1,4 @@
-"""Quantified variables: their ranges (given, or those of the families that they index) and values."""
+"""Quantified variables: their ranges (given, or those of what they index) and values."""
 
 from __future__ import annotations
 
@@ -142,7 +142,7 @@ def _range(
 def _indexed(
     reference: tree.Reference, name: str, scope: Scope, env: Env
 ) -> Iterator[tuple[str, tuple[int, ...]]]:
-    """The index values of each family that the variable indexes by itself, with the family in words."""
+    """The index values of each family that the variable indexes by itself, and its words."""
     here: Scope | None = scope
     for segment in reference.segments:
         entry = here.names.get(segment.name) if here is not None else None

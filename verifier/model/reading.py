@@ -1,4 +1,4 @@
-"""Reading source files: regular UTF-8 files of bounded size, and nothing outside the project folder."""
+"""Reading source files: ordinary UTF-8 files of bounded size, inside the project folder."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ import stat
 from pathlib import Path
 
 from verifier.diagnostics.limits import Limits, exceeded
+from verifier.syntax.text import decode
 
 SUFFIX = ".ilk"
 
@@ -16,7 +17,9 @@ class Unreadable(Exception):
 
 
 def read_text(path: Path, shown: str, limits: Limits) -> str:
-    """The text of a regular file. Raises `Unreadable`, or `LimitError` when it is too large.
+    """The text of a regular file.
+
+    Raises `Unreadable`, `LimitError` when it is too large, `SourceError` when it is no UTF-8 text.
 
     The file is opened without waiting, so a pipe or a device is refused and not waited for.
     """
@@ -36,11 +39,7 @@ def read_text(path: Path, shown: str, limits: Limits) -> str:
         os.close(number)
     if len(data) > limits.max_bytes:
         raise exceeded(limits, "max_bytes", shown, "bytes")
-    try:
-        return data.decode("utf-8")
-    except UnicodeDecodeError as problem:
-        line = data.count(b"\n", 0, problem.start) + 1
-        raise Unreadable(f"it is not text in UTF-8 (line {line})") from None
+    return decode(data, shown)
 
 
 def _reason(problem: OSError | ValueError) -> str:

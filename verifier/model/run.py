@@ -9,7 +9,7 @@ class State(Struct, frozen=True, order=True):
     """One moment. All tuples run parallel to those of the circuit.
 
     positions: index of each element's position.   hands: held hands on (momentary ones: False).
-    settings: index of each switch's value.        memory: what each volume kept when it was cut off;
+    settings: index of each switch's value.        memory: what each volume kept when cut off;
     meaningful only for trapped volumes, and False elsewhere in canonical states.
     """
 

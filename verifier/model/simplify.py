@@ -33,7 +33,7 @@ def negate(condition: Condition) -> Condition:
 
 
 def all_of(parts: Iterable[Condition]) -> Condition:
-    """Conjunction, flattened, without repetitions; false when it holds a condition and its opposite."""
+    """Conjunction, flattened, each part once; false when a condition and its opposite meet."""
     kept: dict[Condition, None] = {}
     for part in parts:
         inner = part.of if isinstance(part, All) else (part,)
@@ -47,7 +47,7 @@ def all_of(parts: Iterable[Condition]) -> Condition:
 
 
 def any_of(parts: Iterable[Condition]) -> Condition:
-    """Disjunction, flattened, without repetitions; true when it holds a condition and its opposite."""
+    """Disjunction, flattened, each part once; true when a condition and its opposite meet."""
     kept: dict[Condition, None] = {}
     for part in parts:
         inner = part.of if isinstance(part, Any) else (part,)

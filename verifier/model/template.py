@@ -1,7 +1,8 @@
 """A kind read once: names resolved to places in its own lists, ready to be stamped out per part.
 
-In the conditions of a template, `High.volume`, `At.element`, `Hand.hand` and `Setting.switch` count
-the kind's own ports, elements, hands and surroundings; `Hand(WORKED)` stands for what works the part.
+In the conditions of a template, `High.volume`, `At.element`, `Hand.hand` and `Setting.switch`
+count the kind's own ports, elements, hands and surroundings; `Hand(WORKED)` stands for what works
+the part.
 """
 
 from __future__ import annotations

@@ -25,7 +25,7 @@ class Thing:
 
 @dataclass(eq=False, slots=True, kw_only=True)
 class PartThing(Thing):
-    """`first_*` are where its ports, elements, hands and own switches start in the circuit's lists."""
+    """`first_*`: where its ports, elements, hands and own switches start in the circuit."""
 
     index: int
     kind: KindTemplate

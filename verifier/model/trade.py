@@ -1,4 +1,4 @@
-"""Warnings of the trade: circuits that can be built and proved, but that a fitter would question."""
+"""Warnings of the trade: circuits that can be built, but that a fitter would question."""
 
 from __future__ import annotations
 

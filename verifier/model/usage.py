@@ -30,7 +30,7 @@ def usage_checks(draft: Draft, has_properties: bool) -> None:
                 "W0508",
                 design.span,
                 "the design declares no property: only the free ones are proved",
-                hint='for example `never "flow with the vent shut": flow(tank, hose) and shut(vent)`',
+                hint='for example `never "flow, vent shut": flow(tank, hose) and shut(vent)`',
             )
 
 

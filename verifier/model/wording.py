@@ -1,4 +1,4 @@
-"""Conditions in plain English, for stories: "flow from tank[1] to coupling and vent[2] not open"."""
+"""Conditions in plain English, for stories: "flow from tank[1] to coupling and not at rest"."""
 
 from __future__ import annotations
 
