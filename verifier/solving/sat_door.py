@@ -1,0 +1,58 @@
+"""The door to python-sat: a small fast solver for the many small questions of property-directed search."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from pysat.solvers import Solver
+
+from verifier.solving.answer import Answer
+
+
+class SatSolver:
+    """A `ClauseSolver` by one of python-sat's solvers with assumptions, cores and conflict budgets."""
+
+    def __init__(self, name: str = "minisat22") -> None:
+        self._solver: Any = Solver(name=name)
+        self._model: list[int] = []
+        self._core: list[int] = []
+        self._variables = 0
+        self._conflicts = 0
+        self.work = 0
+
+    def fresh(self) -> int:
+        self._variables += 1
+        return self._variables
+
+    def add(self, clause: Sequence[int]) -> None:
+        self._solver.add_clause(clause)
+
+    def solve(self, assumptions: Sequence[int], conflicts: int) -> Answer:
+        if conflicts <= 0:
+            return Answer.UNKNOWN
+        self._solver.conf_budget(conflicts)
+        said = self._solver.solve_limited(assumptions=assumptions)
+        total = self._solver.accum_stats()["conflicts"]
+        self.work += 1 + total - self._conflicts
+        self._conflicts = total
+        if said is None:
+            return Answer.UNKNOWN
+        if said:
+            self._model = self._solver.get_model()
+            return Answer.SAT
+        self._core = list(self._solver.get_core() or ())
+        return Answer.UNSAT
+
+    def value(self, literal: int) -> bool:
+        index = abs(literal) - 1
+        # A variable in no clause has no place in the model; any value does, so take false.
+        positive = index < len(self._model) and self._model[index] > 0
+        return positive == (literal > 0)
+
+    def core(self) -> list[int]:
+        return self._core
+
+    def close(self) -> None:
+        """Free the solver's memory; it must not be used afterwards."""
+        self._solver.delete()

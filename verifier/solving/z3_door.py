@@ -1,0 +1,97 @@
+"""The door to z3. Nothing outside `verifier.solving` imports z3; evidence takes it from here.
+
+Clauses reach z3 as DIMACS text: measured against building terms, it is five times as fast, and z3's
+finite-domain solver keeps what it learned between calls.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+import z3
+
+from verifier.solving.answer import Answer
+
+__all__ = ["Z3Solver", "answer_of", "z3"]
+
+
+def answer_of(said: Any) -> Answer:
+    """z3's own answer as ours; anything but sat and unsat is UNKNOWN."""
+    if said == z3.sat:
+        return Answer.SAT
+    return Answer.UNSAT if said == z3.unsat else Answer.UNKNOWN
+
+
+class Z3Solver:
+    """A `ClauseSolver` by z3, in a context of its own."""
+
+    def __init__(self) -> None:
+        self._context = z3.Context()
+        self._solver = z3.SolverFor("QF_FD", ctx=self._context)
+        self._solver.set("random_seed", 0)
+        self._pending: list[str] = []
+        self._constants: dict[int, Any] = {}
+        self._model: Any = None
+        self._core: list[int] = []
+        self._variables = 0
+        self._conflicts = 0
+        self.work = 0
+
+    def fresh(self) -> int:
+        self._variables += 1
+        return self._variables
+
+    def add(self, clause: Sequence[int]) -> None:
+        self._pending.append(" ".join(map(str, clause)) + " 0")
+
+    def solve(self, assumptions: Sequence[int], conflicts: int) -> Answer:
+        if conflicts <= 0:
+            return Answer.UNKNOWN
+        self._flush()
+        self._solver.set("max_conflicts", conflicts)
+        terms = [self._term(literal) for literal in assumptions]
+        answer = answer_of(self._solver.check(*terms))
+        total = self._count()
+        self.work += 1 + max(0, total - self._conflicts)
+        self._conflicts = total
+        if answer is Answer.SAT:
+            self._model = self._solver.model()
+        elif answer is Answer.UNSAT:
+            self._core = [_literal(term) for term in self._solver.unsat_core()]
+        return answer
+
+    def value(self, literal: int) -> bool:
+        truth = self._model[self._constant(abs(literal))]
+        return z3.is_true(truth) == (literal > 0)
+
+    def core(self) -> list[int]:
+        return self._core
+
+    def _flush(self) -> None:
+        if self._pending:
+            head = f"p cnf {self._variables} {len(self._pending)}\n"
+            self._solver.from_string(head + "\n".join(self._pending) + "\n")
+            self._pending = []
+
+    def _count(self) -> int:
+        statistics = self._solver.statistics()
+        named = {key: statistics.get_key_value(key) for key in statistics.keys()}  # noqa: SIM118
+        return int(named.get("sat conflicts", 0))
+
+    def _constant(self, variable: int) -> Any:
+        constant = self._constants.get(variable)
+        if constant is None:
+            # z3 names variable v of a DIMACS text by the number v, which is not the text "k!v".
+            constant = self._constants[variable] = z3.Bool(variable, self._context)
+        return constant
+
+    def _term(self, literal: int) -> Any:
+        constant = self._constant(abs(literal))
+        return constant if literal > 0 else z3.Not(constant)
+
+
+def _literal(term: Any) -> int:
+    if z3.is_not(term):
+        return -_literal(term.arg(0))
+    return int(term.decl().name().removeprefix("k!"))
