@@ -1,4 +1,4 @@
-"""Files at the edge: names on the command line, and output that is whole or not there at all."""
+"""Output files, which are whole or not there at all."""
 
 from __future__ import annotations
 
@@ -15,22 +15,9 @@ _ENDING_SIGNALS = {signal.SIGINT, signal.SIGTERM}
 
 
 class FileTrouble(click.ClickException):
-    """A file that cannot be read or written. Ends the command with status 2."""
+    """A file that cannot be written. Ends the command with status 2."""
 
     exit_code = 2
-
-
-def readable(path: Path) -> Path:
-    """The path of a regular file, or a clear refusal."""
-    if path.is_dir():
-        raise FileTrouble(f"{path} is a folder; name a design file in it")
-    if not path.exists():
-        raise FileTrouble(f"there is no file {path}")
-    if not path.is_file():
-        raise FileTrouble(f"{path} is not an ordinary file")
-    if not os.access(path, os.R_OK):
-        raise FileTrouble(f"{path} may not be read by this user")
-    return path
 
 
 def write_whole(path: Path, content: bytes) -> None:

@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from verifier.cli import options
-from verifier.cli.files import read_text, readable, write_whole
+from verifier.cli.files import write_whole
 from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
 
@@ -25,7 +25,7 @@ def command(
 
     Exit status: 0 done or nothing to change, 1 with --check if a file would change, 2 errors.
     """
-    from verifier.cli.reading import show, show_limit
+    from verifier.cli.reading import read_source, show, show_limit
     from verifier.syntax.layout import layout
     from verifier.syntax.parse import parse
 
@@ -34,8 +34,8 @@ def command(
     status = 0
     for path in files:
         try:
-            text = read_text(readable(path), limits)
-            laid_out = layout(parse(text, str(path), limits))
+            text = read_source(path, limits)
+            laid_out = layout(parse(text, path.as_posix(), limits))
         except SourceError as error:
             show(error.diagnostics, error.texts)
             status = 2

@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING
 
 import click
 
-from verifier.cli.files import readable
 from verifier.diagnostics.diagnostic import Diagnostic, LimitError, SourceError
 from verifier.diagnostics.limits import Limits
 
@@ -25,11 +24,23 @@ def read(path: Path, limits: Limits, *, strict: bool = False) -> Loaded:
     """
     from verifier.model.load import load
 
-    loaded = load(readable(path), limits)
+    loaded = load(path, limits)
     if loaded.warnings and strict:
         raise SourceError(loaded.warnings, loaded.texts)
     show(loaded.warnings, loaded.texts)
     return loaded
+
+
+def read_source(path: Path, limits: Limits) -> str:
+    """The text of one source file. Raises SourceError when it cannot be read, and LimitError."""
+    from verifier.model.gather import unreadable
+    from verifier.model.reading import Unreadable, read_text
+
+    shown = path.as_posix()
+    try:
+        return read_text(path, shown, limits)
+    except Unreadable as reason:
+        raise unreadable(shown, reason) from None
 
 
 def show(diagnostics: Iterable[Diagnostic], texts: dict[str, str]) -> None:

@@ -56,3 +56,8 @@ def schema_path(document: Document) -> Path:
 def schema_text(document: Document) -> bytes:
     encoded = msgspec.json.encode(make_schema(document), order="sorted")
     return msgspec.json.format(encoded, indent=2) + b"\n"
+
+
+if __name__ == "__main__":
+    for one in _TYPES:
+        schema_path(one).write_bytes(schema_text(one))

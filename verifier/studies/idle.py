@@ -1,8 +1,8 @@
 """Taking out of a run every event that it does not need.
 
 What an engine finds is shortest in steps, but may have things happen on the way that do not matter.
-Afterwards no single event can be removed: without it the run is not one of the circuit, or does not
-end as it should.
+Afterwards no single event can be removed, nor one together with the moves that only it made possible:
+without it the run is not one of the circuit, or does not end as it should.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from msgspec import Struct
 
 from verifier.model.circuit import Circuit
 from verifier.model.run import Run, State, Step
+from verifier.simulation.movement import next_positions
 from verifier.simulation.pressures import pressures
 from verifier.simulation.replay import ReplayError, replay
 from verifier.simulation.steps import canonical
@@ -88,12 +89,17 @@ def _emptied(circuit: Circuit, before: State, after: State) -> Iterable[int]:
 
 
 def _rebuilt(circuit: Circuit, run: Run, changes: list[Change]) -> Run:
-    """The run with these changes only; steps in which nothing is left to happen are dropped."""
+    """The run with these changes only, as far as they are still possible one after the other.
+
+    A move that nothing demands any more is left out with them; so are steps in which nothing is
+    left to happen.
+    """
     state = run.start
     steps: list[Step] = []
     begin = run.procedure_from
     for number in range(len(run.steps)):
         here = [c for c in changes if c.step == number and not _already(state, c)]
+        here = _possible(circuit, state, here)
         if here:
             acting = tuple(c.thing for c in here if c.kind == "act")
             state = _after(circuit, state, here)
@@ -101,6 +107,16 @@ def _rebuilt(circuit: Circuit, run: Run, changes: list[Change]) -> Run:
         elif run.procedure_from is not None and number < run.procedure_from:
             begin = (begin or 0) - 1
     return Run(run.start, tuple(steps), begin)
+
+
+def _possible(circuit: Circuit, state: State, changes: list[Change]) -> list[Change]:
+    acting = tuple(c.thing for c in changes if c.kind == "act")
+    air = pressures(circuit, state)
+    return [
+        c
+        for c in changes
+        if c.kind != "move" or c.value in next_positions(circuit, state, air, c.thing, acting)
+    ]
 
 
 def _already(state: State, change: Change) -> bool:

@@ -1,0 +1,59 @@
+"""`shutproof export`: the circuit as JSON, or the proof obligations as SMT-LIB."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from verifier.cli import options
+from verifier.cli.files import deliver
+from verifier.diagnostics.diagnostic import LimitError, SourceError
+from verifier.diagnostics.limits import Limits
+from verifier.studies.options import Options
+
+
+@click.command("export")
+@options.one_file
+@click.option(
+    "--as",
+    "form",
+    type=click.Choice(["circuit", "smt2"]),
+    required=True,
+    help="The circuit as JSON, or the proof obligations as SMT-LIB 2.",
+)
+@options.output
+@options.search
+@options.limits
+@click.pass_context
+def command(
+    ctx: click.Context,
+    file: Path,
+    form: str,
+    output: Path | None,
+    search: Options,
+    limits: Limits,
+) -> None:
+    """Print a design's circuit or its proof obligations.
+
+    The obligations are those of the properties that hold: unsat is the answer to each check-sat
+    when the proof is right.
+    """
+    from verifier.cli.reading import read, show, show_limit
+
+    try:
+        loaded = read(file, limits)
+        if form == "circuit":
+            from verifier.report.json import circuit_text
+
+            deliver(circuit_text(loaded.circuit), output)
+        else:
+            from verifier.studies.obligations import obligations_text
+
+            deliver(obligations_text(loaded, search).encode(), output)
+    except SourceError as error:
+        show(error.diagnostics, error.texts)
+        ctx.exit(2)
+    except LimitError as error:
+        show_limit(file, error)
+        ctx.exit(2)
