@@ -60,8 +60,8 @@ WITHOUT_SPRING = {"overfill_sensor", "outlet_cap", "regulator"}
 
 @pytest.mark.parametrize("name", sorted(KINDS))
 def test_faults_of_the_lists_are_there(name: str) -> None:
-    """ISO 13849-2:2012 Annex B (from memory): a moving element may stick or move unbidden, a spring
-    may break, what carries air may leak or burst, an exhaust may be blocked. Hands: common practice.
+    """ISO 13849-2:2012 Annex B (from memory): moving elements stick or move unbidden, springs
+    break, what carries air leaks or bursts, exhausts are blocked. Hands: common practice.
     """
     items = KINDS[name].items
     faults = [item for item in items if isinstance(item, tree.FaultItem)]
