@@ -211,9 +211,10 @@ class Conditions:
                 hint = f"name the element: `{thing.name}.{thing.kind.elements[0].name} is …`"
                 self.draft.mistakes.add("E0702", expression.span, told, hint=hint)
                 return FALSE
-            names = tuple(name for name, _ in choices)
-            self._unknown_value(expression, found, names, thing.kind.span)
-            return FALSE
+            if choices:
+                names = tuple(name for name, _ in choices)
+                self._unknown_value(expression, found, names, thing.kind.span)
+                return FALSE
         self.draft.mistakes.add("E0404", found.span, f"`{found.name}` has no position and no value")
         return FALSE
 

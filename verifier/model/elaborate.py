@@ -65,8 +65,8 @@ def elaborate(gathered: Gathered, limits: Limits) -> Elaborated:
     _worked_checks(draft, conditions)
     runs_on = _runs_on(draft)
     parts = _parts(draft)
-    usage_checks(draft, bool(properties))
     mistakes.stop_if_errors(gathered.texts)
+    usage_checks(draft, bool(properties))
     tubes, lines = tubes_and_lines(piping)
     circuit = Circuit(
         name=gathered.design.name,

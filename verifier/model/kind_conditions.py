@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from itertools import product
 
-from verifier.diagnostics.diagnostic import LimitError
 from verifier.diagnostics.span import Span
 from verifier.model.circuit import Where
 from verifier.model.condition import All, Always, Any, At, Condition, Hand, High, Not, Setting
@@ -17,6 +16,10 @@ from verifier.syntax import tree
 MOST_CUBES = 256
 
 Cube = tuple[Where, ...]
+
+
+class _TooManyCubes(Exception):
+    """A condition has too many alternatives."""
 
 
 def kind_condition(expression: tree.Expression, names: KindNames) -> Condition:
@@ -106,7 +109,12 @@ def cubes(condition: Condition, names: KindNames, span: Span) -> tuple[Cube, ...
     None after telling that it speaks of anything else.
     """
     sizes = [len(element.positions) for element in names.elements.values()]
-    found = _cubes(condition, True, sizes)
+    try:
+        found = _cubes(condition, True, sizes)
+    except _TooManyCubes:
+        told = f"`when` of a passage has more than {MOST_CUBES} alternatives: give it an element"
+        names.mistakes.add("E0604", span, told)
+        return None
     if found is None:
         names.mistakes.add(
             "E0604",
@@ -140,7 +148,7 @@ def _cubes(
     for part in known:
         count *= max(1, len(part))
     if count > MOST_CUBES:
-        raise LimitError(f"a `when` of a passage has more than {MOST_CUBES} alternatives")
+        raise _TooManyCubes
     merged = [_meet(chosen) for chosen in product(*known)]
     return _distinct([cube for cube in merged if cube is not None])
 

@@ -22,7 +22,7 @@ DEPRECATED = {
 def usage_checks(draft: Draft, has_properties: bool) -> None:
     _unused(draft)
     _deprecated(draft)
-    if not has_properties and draft.scopes and not draft.mistakes.any_errors:
+    if not has_properties:
         first = draft.scopes[0].statements
         design = next((s for s in first if isinstance(s, tree.Design)), None)
         if design is not None:
