@@ -30,7 +30,7 @@ ROOT = Path(__file__).resolve().parents[2]
 SPECS = ROOT / "specs"
 HERE = Path(__file__).resolve().parent
 
-_VIOLATES = re.compile(r'^# violates: "(.+)"$', re.MULTILINE)
+_TOLD = re.compile(r'^# (violates|voids): "(.+)"$', re.MULTILINE)
 
 # What the short numbers in the READMEs stand for. The clauses were read in public copies unless
 # the line says that they come from memory.
@@ -59,10 +59,10 @@ _RULES = (
 _INDEX_TOP = """\
 # The fleet
 
-Designs of trailers for an island's heating oil and kerosene. Trailers, island and fleet are invented;
-the interlocks are of the usual kinds. Every property of every design below is proved for all time,
-`shutproof prove specs/*/*.ilk` says so again. Variants with believable defects, and the shortest way
-to break each, are in `tests/designs/violated/`.
+Designs of trailers for an island's heating oil and kerosene. Trailers, island and fleet are
+invented; the interlocks are of the usual kinds. Every property of every design below is proved for
+all time; `shutproof prove specs/*/*.ilk` does it again. Variants with believable defects, and the
+shortest way to break each, are in `tests/designs/violated/`.
 
 This page is written by `python tests/designs/library.py`.
 
@@ -82,10 +82,10 @@ The READMEs name these rules by their numbers. The texts themselves are binding,
 _INDEX_END = """
 ## Cautions
 
-A proof holds for the circuit as drawn, for the rules by which parts and air are modelled, and for the
-assumptions printed with the verdict. It says that valves end shut, not how soon: times are not in the
-model. It is no approval of a vehicle. Local codes come first, and the work is for people who are
-trained and licensed for it.
+A proof holds for the circuit as drawn, for the rules by which parts and air are modelled, and for
+the assumptions printed with the verdict. It says that valves end shut, not how soon: times are not
+in the model. It is no approval of a vehicle. Local codes come first, and the work is for people who
+are trained and licensed for it.
 """
 
 
@@ -114,8 +114,13 @@ def property_names(path: Path) -> list[str]:
     return [each.name for each in source(path).statements if isinstance(each, kinds)]
 
 
-def declared_violations(path: Path) -> set[str]:
-    return set(_VIOLATES.findall(path.read_text(encoding="utf-8")))
+def declared(path: Path) -> dict[str, set[str]]:
+    """What a variant's file says of itself: the properties that it violates, and those that it
+    voids, so that they speak of what can never happen."""
+    told: dict[str, set[str]] = {"violates": set(), "voids": set()}
+    for what, name in _TOLD.findall(path.read_text(encoding="utf-8")):
+        told[what].add(name)
+    return told
 
 
 def index() -> str:
@@ -127,3 +132,35 @@ def index() -> str:
         rows.append(f"| [{folder}]({folder}/) | {design.title} | {len(property_names(path))} |\n")
     rules = [f"| {number} | {rule} | {origin} |\n" for number, rule, origin in _RULES]
     return "".join([_INDEX_TOP, *rows, _INDEX_RULES, *rules, _INDEX_END])
+
+
+@cache
+def verdicts(path: Path) -> DesignResult:
+    """What `shutproof prove` answers for a design."""
+    from verifier.studies.prove import prove
+
+    from verifier.model.load import load
+
+    shown = path.relative_to(ROOT)
+    return prove(load(path), shown)
+
+
+def story(path: Path) -> str:
+    """The text of the report on a variant."""
+    return design_text(verdicts(path))
+
+
+def story_file(path: Path) -> Path:
+    return path.with_suffix(".story")
+
+
+def main(names: list[str]) -> None:
+    """Write the index, and the stories of all variants or of those named."""
+    (SPECS / "README.md").write_text(index(), encoding="utf-8")
+    for path in violated():
+        if not names or path.stem in names:
+            story_file(path).write_text(story(path), encoding="utf-8")
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])

@@ -1,0 +1,154 @@
+"""The library: a design's folder is the verdict expected of it."""
+
+from __future__ import annotations
+
+import re
+import sys
+from pathlib import Path
+
+import pytest
+
+sys.path.insert(0, str(Path(__file__).resolve().parent))
+
+import library
+
+from verifier.report.result import DesignResult
+
+# Steps counted by hand from the rules of movement: an element needs one step for each position, a
+# line none; hands and surroundings may act in the same step as elements.
+BY_HAND = (
+    # air on and selector pulled; master; three vents; foot valve (the cock at any time)
+    ("specs/heron/heron.ilk", "each compartment can discharge", "i = 1", 6),
+    # air on, hose on, selector pulled; master; four vents; manifold valve and foot valve
+    ("specs/gannet/gannet.ilk", "each compartment can discharge", "i = 4", 7),
+    # air on and selector pulled; master; the spindle to venting; to up
+    ("specs/skua/skua.ilk", "each compartment can discharge", "i = 2", 4),
+    # air on and parking lever; the brake
+    ("specs/tern/tern.ilk", "the trailer can drive away", "", 2),
+    # air on and selector pulled; master: its air is on the foot valve at once
+    (
+        "tests/designs/violated/heron_bank_from_master.ilk",
+        "air on a foot valve before every vent is open",
+        "i = 1, j = 3",
+        2,
+    ),
+    # air on, selector pulled; master; vents 1 and 3; foot valve (the cock at any time)
+    (
+        "tests/designs/violated/heron_vent_left_out.ilk",
+        "discharge with a vent shut",
+        "i = 1, j = 2",
+        5,
+    ),
+    # air on, selector pulled; master; three vents; the foot valve opens as the air goes; knob and
+    # vents fall shut at once
+    ("tests/designs/violated/heron_lift_air_trapped.ilk", "loss of air ends shut", "i = 1", 7),
+    # air on, hose on outlet 2, selector 1 pulled; master; four vents; manifold valve 1
+    (
+        "tests/designs/violated/gannet_lock_outs_swapped.ilk",
+        "an outlet open without a hose",
+        "i = 1",
+        7,
+    ),
+    # air on, two selectors of row 2 pulled; master; five vents; two manifold valves and the balls
+    # of two shuttle valves; two foot valves
+    (
+        "tests/designs/violated/petrel_selectors_abreast.ilk",
+        "two compartments meet",
+        "i = 1, j = 2",
+        9,
+    ),
+    # air on, selector pulled; master; the spindle lifts the foot valve first
+    (
+        "tests/designs/violated/skua_foot_before_vent.ilk",
+        "discharge with its vent shut",
+        "i = 1",
+        3,
+    ),
+)
+
+
+def _name(path: Path) -> str:
+    return path.stem
+
+
+def _verdicts(result: DesignResult) -> dict[str, str]:
+    return {item.name: item.verdict for item in result.properties}
+
+
+def test_the_library_has_its_seven_designs() -> None:
+    assert [path.stem for path in library.approved()] == [
+        "fulmar", "gannet", "heron", "petrel", "shearwater", "skua", "tern",
+    ]  # fmt: skip
+    assert all(path.parent.name == path.stem for path in library.approved())
+
+
+@pytest.mark.parametrize("path", [*library.approved(), *library.sound()], ids=_name)
+def test_every_property_holds(path: Path) -> None:
+    found = _verdicts(library.verdicts(path))
+    assert set(library.property_names(path)) < set(found)
+    assert {name for name, verdict in found.items() if verdict != "holds"} == set()
+
+
+@pytest.mark.parametrize("path", library.violated(), ids=_name)
+def test_a_defect_breaks_what_its_file_says_and_no_more(path: Path) -> None:
+    found = _verdicts(library.verdicts(path))
+    told = library.declared(path)
+    assert told["violates"], "names no property"
+    assert {name for name, verdict in found.items() if verdict == "violated"} == told["violates"]
+    assert {name for name, verdict in found.items() if verdict == "vacuous"} == told["voids"]
+    assert "inconclusive" not in found.values()
+
+
+@pytest.mark.parametrize("path", library.violated(), ids=_name)
+def test_every_violation_has_its_shortest_story(path: Path) -> None:
+    for item in library.verdicts(path).properties:
+        if item.verdict == "violated":
+            stories = [one.story for one in item.instances if one.verdict == "violated"]
+            assert stories
+            assert all(story is not None and story.shortest for story in stories), item.name
+
+
+@pytest.mark.parametrize("path", library.violated(), ids=_name)
+def test_stories_beside_the_variants_are_current(path: Path) -> None:
+    kept = library.story_file(path).read_text(encoding="utf-8")
+    assert kept == library.story(path), "run python tests/designs/library.py"
+
+
+@pytest.mark.parametrize("path", library.violated(), ids=_name)
+def test_a_variant_opens_with_its_defect_and_is_named_after_its_design(path: Path) -> None:
+    first = path.read_text(encoding="utf-8").splitlines()[0]
+    assert re.fullmatch(r"# [A-Z].+\.", first)
+    assert path.stem.split("_")[0] in {design.stem for design in library.approved()}
+
+
+def test_every_design_has_at_least_two_variants() -> None:
+    families = [path.stem.split("_")[0] for path in library.violated()]
+    for design in library.approved():
+        assert families.count(design.stem) >= 2, design.stem
+
+
+@pytest.mark.parametrize(
+    ("file", "name", "label", "steps"), BY_HAND, ids=[f"{Path(b[0]).stem}: {b[1]}" for b in BY_HAND]
+)
+def test_shortest_runs_are_as_long_as_counted_by_hand(
+    file: str, name: str, label: str, steps: int
+) -> None:
+    result = library.verdicts(library.ROOT / file)
+    item = next(item for item in result.properties if item.name == name)
+    one = next(one for one in item.instances if one.label == label)
+    assert one.story is not None
+    assert one.story.steps == steps
+
+
+@pytest.mark.parametrize("path", library.approved(), ids=_name)
+def test_the_readme_of_a_design_explains_every_property(path: Path) -> None:
+    text = (path.parent / "README.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^\| (.+?) \| P\d+ \|", text, re.MULTILINE)
+    assert rows == library.property_names(path)
+    for heading in ("Function", "How it is worked", "Hazards", "Cautions"):
+        assert f"\n## {heading}\n" in text
+
+
+def test_the_index_of_the_library_is_current() -> None:
+    kept = (library.SPECS / "README.md").read_text(encoding="utf-8")
+    assert kept == library.index(), "run python tests/designs/library.py"
