@@ -3,7 +3,7 @@
 `random_circuit(random)` builds a valid `Circuit` directly, without the language: one to four moving
 elements with two or three positions, both bores, one-way passages, lines that can be contested or
 trapped, held and momentary hands, switches, supplies that may be weak, a liquid network, cams,
-assumptions and properties of all five forms. The state space is bounded by `MOST_STATES`.
+assumptions and properties of all five forms. Sizes are kept near `MOST_STATES` and below.
 `circuits()` is the hypothesis strategy over the same generator; it shrinks.
 """
 
@@ -17,7 +17,8 @@ from tests.agreement.properties import random_assumption, random_properties
 from tests.agreement.workshop import Workshop, add_part
 from verifier.model.circuit import Circuit, Network, Way, Where
 
-MOST_STATES = 6_000
+MOST_STATES = 1_500
+MOST_SURROUNDINGS = 16
 
 
 def circuit_of(seed: int) -> Circuit:
@@ -30,18 +31,21 @@ def circuits() -> st.SearchStrategy[Circuit]:
 
 
 def random_circuit(random: Random) -> Circuit:
-    shop = Workshop(random, lines=random.randint(1, 5))
+    tidy = random.random() < 0.6
+    lines = random.randint(3, 6) if tidy else random.choice((1, 2, 3, 3, 4))
+    shop = Workshop(random, lines, tidy)
     for _ in range(random.choice((1, 1, 1, 2))):
-        shop.add_supply(random.random() < 0.25)
-    wanted = random.choice((1, 2, 2, 3, 3, 3, 4, 4))
+        shop.add_supply(random.random() < (0.1 if tidy else 0.25))
+    wanted = random.choice((1, 2, 2, 3, 3, 3, 4, 4, 4))
     while len(shop.elements) < wanted:
         add_part(shop, wanted)
-    for _ in range(random.choice((0, 0, 1, 1, 2))):
+    for _ in range(random.choice((0, 0, 0, 1) if tidy else (0, 0, 1, 1, 2))):
         shop.add_passage_part()
     if random.random() < 0.3:
         shop.add_switch("weather", ("dry", "wet"))
-    while shop.size() > MOST_STATES and shop.forget_something():
-        pass
+    while shop.size() > MOST_STATES or shop.surroundings() > MOST_SURROUNDINGS:
+        if not shop.forget_something():
+            break
     shop.settle_elements()
     circuit = shop.build(_networks(shop))
     if random.random() < 0.3:

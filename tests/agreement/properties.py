@@ -22,6 +22,9 @@ from verifier.model.condition import (
     Path,
     Setting,
 )
+from verifier.model.run import Run
+from verifier.simulation.judging import violation
+from verifier.simulation.steps import start
 
 SPAN = Span("random.ilk", 1, 1, 1, 2)
 Form = Literal["never", "always", "possible", "order", "recovers"]
@@ -68,11 +71,21 @@ def random_properties(random: Random, circuit: Circuit) -> Circuit:
     for form in FORMS:
         count = 2 if random.random() < 0.2 else 1
         labels = ("",) if count == 1 else ("i = 1", "i = 2")
-        instances = tuple(_instance(random, circuit, form, label) for label in labels)
         every = random.random() < (0.7 if form == "order" else 0.4) and form != "recovers"
         moment: Literal["at_rest", "every_moment"] = "every_moment" if every else "at_rest"
-        properties.append(Property(f"some {form}", form, moment, instances, SPAN))
+        for attempt in range(6):
+            instances = tuple(_instance(random, circuit, form, label) for label in labels)
+            found = Property(f"some {form}", form, moment, instances, SPAN)
+            if attempt == 5 or not _decided_at_once(circuit, found):
+                properties.append(found)
+                break
     return msgspec.structs.replace(circuit, properties=tuple(properties))
+
+
+def _decided_at_once(circuit: Circuit, property: Property) -> bool:
+    """Whether the start already breaks or witnesses it. Such properties are kept rare."""
+    run = Run(start(circuit), (), 0 if property.form == "recovers" else None)
+    return any(violation(circuit, property, instance, run) for instance in property.instances)
 
 
 def _instance(random: Random, circuit: Circuit, form: Form, label: str) -> Instance:
@@ -90,6 +103,11 @@ def _instance(random: Random, circuit: Circuit, form: Form, label: str) -> Insta
         return _made(label, then, ())
     if form == "order":
         condition, first = _condition(random, circuit, 1), _condition(random, circuit, 1)
+        if random.random() < 0.5:
+            # What moves or gains air only after the supply came: an order that stands a chance.
+            element = random.randrange(len(circuit.elements))
+            condition = At(element, (len(circuit.elements[element].positions) - 1,))
+            first = Setting(circuit.supplies[0].switch, (0, 2))
         plain = _made(label, condition, (condition,))
         return msgspec.structs.replace(plain, first=first, first_words="the other")
     plain = _made(label, _condition(random, circuit, 2), ())

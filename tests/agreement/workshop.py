@@ -51,10 +51,12 @@ EXHAUSTS = {"3": 0.8, "5": 0.8}
 
 class Workshop:
     """A circuit under construction. The first `lines` volumes are lines; the other volumes are
-    ports left open or plugged, made as parts are added."""
+    ports left open or plugged, made as parts are added. A tidy one is built as a fitter would: one
+    outlet to a line, inlets and pilots on lines that bring air, springs and detents."""
 
-    def __init__(self, random: Random, lines: int) -> None:
+    def __init__(self, random: Random, lines: int, tidy: bool) -> None:
         self.random = random
+        self.tidy = tidy
         self.names = [f"l{i + 1}" for i in range(lines)]
         self.ends: list[list[int]] = [[] for _ in self.names]
         self.supplies: list[Supply] = []
@@ -87,10 +89,24 @@ class Workshop:
             volume = len(self.names) + len(self.lone)
             self.lone.append(Volume(name, (index,), state == "atmosphere", (), None))
         else:
-            state, volume = "piped", self.random.randrange(len(self.names))
+            state, volume = "piped", self._line_for(label)
             self.ends[volume].append(index)
         self.ports.append(Port(name, len(self.parts), label, volume, exhaust, state, SPAN))
         return index
+
+    def _line_for(self, label: str) -> int:
+        """Half of the time a line that makes some sense: inlets and pilots on lines that may bring
+        air, outlets on lines with few ends. Else any line."""
+        random, every = self.random, range(len(self.names))
+        outlets = {port.volume for port in self.ports if port.label in ("2", "4")}
+        bringing = [i for i in every if i in outlets or any(s.volume == i for s in self.supplies)]
+        if random.random() < (0.04 if self.tidy else 0.4):
+            return random.randrange(len(self.names))
+        if label in ("2", "4"):
+            unfed = [i for i in every if i not in bringing]
+            fewest = min(len(ends) for ends in self.ends)
+            return random.choice(unfed or [i for i in every if len(self.ends[i]) == fewest])
+        return random.choice(bringing or list(every))
 
     def join(
         self,
@@ -100,7 +116,9 @@ class Workshop:
     ) -> None:
         """A passage; odds of being one-way and of being restricted."""
         start, end = self.ports[ports[0]].volume, self.ports[ports[1]].volume
-        one_way, restricted = self.random.random() < odds[0], self.random.random() < odds[1]
+        share = 0.3 if self.tidy and where else 1.0
+        one_way = self.random.random() < odds[0] * share
+        restricted = self.random.random() < odds[1] * share
         bore: Literal["full", "restricted"] = "restricted" if restricted else "full"
         if start != end:
             self.passages.append(
@@ -129,14 +147,19 @@ class Workshop:
     ) -> None:
         self.parts.append(Part(name, kind, ports, elements, hands, (), (), SPAN))
 
+    def surroundings(self) -> int:
+        """The number of ways in which held hands and switches can stand."""
+        count = 1
+        for switch in self.switches:
+            count *= len(switch.values)
+        return count << sum(hand.held for hand in self.hands)
+
     def size(self) -> int:
-        """An upper bound of the number of canonical states, with half of the lines trapped."""
-        size = 1 << ((len(self.names) + 1) // 2)
+        """An estimate of the number of canonical states, with half of the lines trapped."""
+        size = self.surroundings() << ((len(self.names) + 1) // 2)
         for element in self.elements:
             size *= len(element.positions)
-        for switch in self.switches:
-            size *= len(switch.values)
-        return size << sum(hand.held for hand in self.hands)
+        return size
 
     def forget_something(self) -> bool:
         """Make the state space smaller: the last held hand becomes momentary."""
@@ -182,7 +205,7 @@ def add_part(shop: Workshop, wanted: int) -> None:
     draw = shop.random.random()
     if draw < 0.12:
         _add_shuttle(shop)
-    elif draw < 0.75:
+    elif draw < (0.95 if shop.tidy else 0.7):
         _add_shaped(shop)
     else:
         _add_shapeless(shop, two=wanted - len(shop.elements) >= 2 and shop.random.random() < 0.3)
@@ -260,6 +283,11 @@ def _with_moves(shop: Workshop, index: int, element: Element) -> Element:
     if element.moves:
         return element
     count = len(element.positions)
+    if shop.tidy and random.random() < 0.8:
+        moves = tuple(Move(t, _atom(shop, index), SPAN) for t in (count - 1, 0))
+        shown = random.choice((1, 1, 2))
+        home = random.choice((None, 0, 0, count // 2)) if shown == 1 else None
+        return msgspec.structs.replace(element, moves=moves[:shown], otherwise=home)
     moves = tuple(
         Move(random.randrange(count), _demand(shop, index), SPAN)
         for _ in range(random.choice((1, 2, 2, 3)))

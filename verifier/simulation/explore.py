@@ -178,11 +178,7 @@ def phase_steps(circuit: Circuit, instance: Instance, phase: int, state: State) 
 def _edges(circuit: Circuit, state: State) -> list[Edge[State]]:
     """As `steps.successors`, each state once, with what the cheapest step to it costs."""
     found: dict[State, tuple[int, int, Acting]] = {}
-    around = [
-        (hands, settings, _differences((*state.hands, *state.settings), (*hands, *settings)))
-        for hands, settings in surroundings(circuit)
-    ]
-    leaky = any(state.memory)
+    around = _changes(circuit, state)
     tried = set()
     for acting in acting_sets(circuit, state):
         choices = tuple(moved(circuit, state, acting))
@@ -191,15 +187,27 @@ def _edges(circuit: Circuit, state: State) -> list[Edge[State]]:
         tried.add(choices)
         for positions in choices:
             moves = _differences(state.positions, positions)
-            for hands, settings, changes in around:
-                events = changes + len(acting)
+            for settings, by_hand in around:
                 for memory in kept(circuit, state, positions, settings):
-                    there = State(positions, hands, settings, memory)
-                    leaks = len(leaked(circuit, state, there)) if leaky else 0
-                    price = (events, moves + leaks, acting)
-                    if there not in found or price < found[there]:
-                        found[there] = price
+                    plain = State(positions, state.hands, settings, memory)
+                    motions = moves + len(leaked(circuit, state, plain))
+                    for hands, changes in by_hand:
+                        there = State(positions, hands, settings, memory)
+                        price = (changes + len(acting), motions, acting)
+                        if there not in found or price < found[there]:
+                            found[there] = price
     return [(there, (1, *price[:2]), price[2]) for there, price in found.items()]
+
+
+def _changes(
+    circuit: Circuit, state: State
+) -> list[tuple[tuple[int, ...], list[tuple[tuple[bool, ...], int]]]]:
+    """Settings that can follow, each with the hands that can and how many events that takes."""
+    found: dict[tuple[int, ...], list[tuple[tuple[bool, ...], int]]] = {}
+    for hands, settings in surroundings(circuit):
+        events = _differences(state.hands, hands) + _differences(state.settings, settings)
+        found.setdefault(settings, []).append((hands, events))
+    return list(found.items())
 
 
 def _differences(before: tuple[int, ...], after: tuple[int, ...]) -> int:

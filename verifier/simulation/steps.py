@@ -101,16 +101,12 @@ def _values_kept(air: Pressures, volume: int) -> tuple[bool, ...]:
 
 
 def leaked(circuit: Circuit, before: State, after: State) -> tuple[int, ...]:
-    """The trapped volumes that could only be high and lost their air in a step (P4)."""
-    air, later = pressures(circuit, before), pressures(circuit, after)
-    return tuple(
-        volume
-        for volume in range(len(circuit.volumes))
-        if air.trapped[volume]
-        and not air.can_low[volume]
-        and later.trapped[volume]
-        and not after.memory[volume]
-    )
+    """The trapped volumes that could only be high, stayed trapped and lost their air (P4)."""
+    lost = [v for v, kept in enumerate(before.memory) if kept and not after.memory[v]]
+    if not lost:
+        return ()
+    air, later = pressures(circuit, before), driven(circuit, after.positions, after.settings)
+    return tuple(v for v in lost if air.trapped[v] and not air.can_low[v] and later.trapped[v])
 
 
 def cost(circuit: Circuit, before: State, step: Step) -> tuple[int, int]:
@@ -120,6 +116,5 @@ def cost(circuit: Circuit, before: State, step: Step) -> tuple[int, int]:
     events += sum(a != b for a, b in zip(before.hands, after.hands, strict=True))
     events += sum(a != b for a, b in zip(before.settings, after.settings, strict=True))
     motions = sum(a != b for a, b in zip(before.positions, after.positions, strict=True))
-    if any(before.memory):
-        motions += len(leaked(circuit, before, after))
+    motions += len(leaked(circuit, before, after))
     return events, motions
