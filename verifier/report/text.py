@@ -68,10 +68,10 @@ def _design_lines(design: DesignResult, paint: Paint) -> Iterator[str]:
 
 def _property_lines(item: PropertyResult, paint: Paint) -> Iterator[str]:
     name = item.name if item.free else f'{item.form} "{item.name}"'
-    column = f"  {item.verdict:<13}"
-    first, *rest = wrapped(f"{name}{_scope(item)}", column, " " * 15)
-    yield first.replace(item.verdict, paint(item.verdict, item.verdict), 1)
-    yield from (" " * 15 + line.strip() for line in rest)
+    column = f"  {paint(item.verdict, item.verdict)}{' ' * (13 - len(item.verdict))}"
+    first, *rest = wrapped(f"{name}{_scope(item)}", " " * 15)
+    yield column + first.lstrip()
+    yield from rest
     if item.reason:
         yield from wrapped(item.reason, " " * 6)
     for used in item.assumptions:

@@ -33,9 +33,7 @@ def tell(circuit: Circuit, run: Run, outcome: str, *, shortest: bool) -> Story:
     )
 
 
-def _events(
-    circuit: Circuit, before: State, step: Step, changes: list[Change]
-) -> Iterator[Event]:
+def _events(circuit: Circuit, before: State, step: Step, changes: list[Change]) -> Iterator[Event]:
     """The events of one step; the last of them carries what happened to the lines."""
     order = {"act": 0, "hand": 1, "switch": 2, "move": 3, "leak": 4}
     told = [

@@ -1,0 +1,142 @@
+"""The report for people, from answers made by hand."""
+
+from __future__ import annotations
+
+import pytest
+
+from verifier.report.result import (
+    DesignResult,
+    Ending,
+    Event,
+    InstanceResult,
+    Modelling,
+    PropertyResult,
+    Result,
+    Standing,
+    Story,
+    UsedAssumption,
+    exit_status,
+    worst,
+)
+from verifier.report.text import WIDTH, closing_text, design_text
+
+STORY = Story(
+    events=(
+        Event(1, "surroundings", "The supply tractor gives air", gained=("air",)),
+        Event(2, "operator", "The operator: master is pulled"),
+        Event(
+            2,
+            "movement",
+            "master goes from in to out",
+            "it is pulled by hand",
+            gained=("rise", "lift[1]"),
+            lost=("home",),
+        ),
+        Event(3, "leak", "The air kept in trip leaks away", between=("back",)),
+    ),
+    steps=3,
+    shortest=True,
+    end=Ending(
+        moved=(Standing("master", "out"),),
+        high=("air", "rise"),
+        low=("home",),
+        between=("back",),
+        kept=("rise",),
+        at_rest=True,
+    ),
+    outcome="This must never be: foot[1] open (foot[1] stands open).",
+)
+
+
+def property_result(**changes: object) -> PropertyResult:
+    values: dict[str, object] = {
+        "name": "nothing flows",
+        "form": "never",
+        "free": False,
+        "moment": "at_rest",
+        "verdict": "holds",
+        "instances": (InstanceResult("", "holds", "foot[1] open"),),
+        "modelling": ("healthy parts",),
+    }
+    return PropertyResult(**{**values, **changes})  # type: ignore[arg-type]
+
+
+def design_result(*properties: PropertyResult) -> DesignResult:
+    return DesignResult(
+        file="gull.ilk",
+        design="gull",
+        title="A trailer [of one compartment]",
+        revision="A",
+        verdict=worst(item.verdict for item in properties),
+        properties=properties,
+        modelling=(Modelling("healthy parts", "no part fails"),),
+    )
+
+
+VIOLATED = property_result(
+    verdict="violated",
+    instances=(
+        InstanceResult("i = 1", "violated", "foot[1] open", story=STORY),
+        InstanceResult("i = 2", "holds", "foot[2] open"),
+    ),
+)
+
+
+def test_a_story_reads_in_order() -> None:
+    text = design_text(design_result(VIOLATED))
+    told = [line.strip() for line in text.splitlines()]
+    expected = [
+        'violated     never "nothing flows", at rest, 2 cases',
+        "for i = 1:",
+        "The shortest way there, from the start:",
+        "1  The supply tractor gives air.",
+        "air in air",
+        "2a  The operator: master is pulled.",
+        "2b  master goes from in to out: it is pulled by hand.",
+        "air in rise, lift[1]",
+        "air gone from home",
+        "3  The air kept in trip leaks away.",
+        "in-between pressure in back",
+        "In the end, at rest:",
+        "moved: master out",
+        "This must never be: foot[1] open (foot[1] stands open).",
+    ]
+    places = [told.index(line) for line in expected]
+    assert places == sorted(places)
+
+
+def test_assumptions_are_told() -> None:
+    used = property_result(assumptions=(UsedAssumption("door shut", "the driver drives off"),))
+    text = design_text(design_result(used))
+    assert 'assumed: "door shut", because the driver drives off' in text
+    assert "healthy parts: no part fails" in text
+
+
+def test_lines_are_narrow_and_clean() -> None:
+    long = property_result(name="a property with a very long name, " * 6, reason="because " * 40)
+    text = design_text(design_result(VIOLATED, long))
+    for line in text.splitlines():
+        assert len(line) <= WIDTH
+        assert line == line.rstrip()
+    assert "\x1b" not in text
+
+
+def test_cautions_close_the_report_only_when_something_was_proved() -> None:
+    design = design_result(property_result())
+    assert "licensed" in closing_text(Result((design,), (), 0, ("to people licensed for it.",)))
+    assert closing_text(Result((), (), 2, ("to people licensed for it.",))) == ""
+
+
+@pytest.mark.parametrize(
+    ("verdicts", "status"),
+    [
+        (["holds", "holds"], 0),
+        (["holds", "violated"], 1),
+        (["vacuous", "inconclusive"], 1),
+        (["holds", "inconclusive"], 3),
+        (["inconclusive", "violated"], 1),
+    ],
+)
+def test_exit_status_takes_the_worst(verdicts: list[str], status: int) -> None:
+    properties = [property_result(verdict=verdict) for verdict in verdicts]
+    assert exit_status([design_result(*properties)], []) == status

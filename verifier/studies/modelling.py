@@ -1,0 +1,43 @@
+"""The modelling assumptions of grammar/REFERENCE.md: what the rules leave out of the real trailer."""
+
+from __future__ import annotations
+
+from verifier.report.result import Form, Modelling
+
+HEALTHY = Modelling(
+    "healthy parts",
+    "no part fails, no tube bursts or is blocked, and everything is piped as the design says",
+)
+THREE_PRESSURES = Modelling(
+    "air or no air",
+    "a line has full pressure, none, or something in between that each pilot reads either way",
+)
+BORES = Modelling(
+    "full bore wins",
+    "what reaches a line at full bore outdoes what reaches it through a restriction",
+)
+INERTIA = Modelling(
+    "no memory of a demand",
+    "a demand that goes away before the element has moved leaves no trace",
+)
+NO_CLOCK = Modelling(
+    "no clock",
+    "everything may take any time; what a property says at rest counts when nothing must move",
+)
+STEADY = Modelling(
+    "steady reading",
+    "while nothing else changes, a pilot reads a lasting in-between pressure one way",
+)
+
+EVERY: tuple[Modelling, ...] = (HEALTHY, THREE_PRESSURES, BORES, INERTIA, NO_CLOCK)
+
+CAUTIONS: tuple[str, ...] = (
+    "Caution: a proof holds for the design as written, under the rules and the assumptions named. "
+    "It replaces no test of the built trailer. Local codes come first; leave work on tank vehicles "
+    "to people trained and licensed for it.",
+)
+
+
+def in_force(form: Form) -> tuple[Modelling, ...]:
+    """Those on which the answer to a property of this form rests."""
+    return (*EVERY, STEADY) if form == "comes to rest" else EVERY
