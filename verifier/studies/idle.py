@@ -1,8 +1,8 @@
 """Taking out of a run every event that it does not need.
 
-What an engine finds is shortest in steps, but may have things happen on the way that do not matter.
-Afterwards no single event can be removed, nor one together with the moves that only it made possible:
-without it the run is not one of the circuit, or does not end as it should.
+What an engine finds is shortest in steps, but things may happen on the way that do not matter.
+Afterwards no single event can be removed, nor one together with the moves that only it made
+possible: without it the run is not one of the circuit, or does not end as it should.
 """
 
 from __future__ import annotations

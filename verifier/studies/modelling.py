@@ -1,4 +1,4 @@
-"""The modelling assumptions of grammar/REFERENCE.md: what the rules leave out of the real trailer."""
+"""The modelling assumptions of grammar/REFERENCE.md: what the rules leave out of real trailers."""
 
 from __future__ import annotations
 
