@@ -1,0 +1,76 @@
+"""How the command ends when it is stopped, when its reader goes away, and when it is wrong itself."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+from command import HERON, ROOT, SHUTPROOF, shutproof
+
+SHEARWATER = ROOT / "specs" / "shearwater" / "shearwater.ilk"
+
+
+@pytest.mark.parametrize("delay", [0.05, 0.5, 1.5])
+def test_interrupt_ends_within_a_second_and_leaves_nothing(delay: float, tmp_path: Path) -> None:
+    target = tmp_path / "result.json"
+    process = subprocess.Popen(
+        [str(SHUTPROOF), "prove", "--json", "-o", str(target), str(SHEARWATER)],
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+    )
+    time.sleep(delay)
+    process.send_signal(signal.SIGINT)
+    began = time.perf_counter()
+    process.wait(timeout=30)
+    assert time.perf_counter() - began < 1
+    assert os.listdir(tmp_path) == []
+    assert process.returncode == -signal.SIGINT
+
+
+def test_a_shell_sees_130(tmp_path: Path) -> None:
+    script = f'"{SHUTPROOF}" prove "{SHEARWATER}" >/dev/null 2>&1 & sleep 0.7; kill -INT $!; wait $!'
+    # A shell without job control lets what it starts in the background ignore the signal.
+    done = subprocess.run(["bash", "-c", f"set -m; {script}"], check=False)
+    assert done.returncode == 130
+
+
+def test_a_reader_that_goes_away(tmp_path: Path) -> None:
+    script = f'set -o pipefail; "{SHUTPROOF}" export "{SHEARWATER}" --as circuit | head -c 10'
+    done = subprocess.run(["bash", "-c", script], capture_output=True, text=True, check=False)
+    assert done.stderr == ""
+    assert len(done.stdout) == 10
+    assert done.returncode == 141
+
+
+def broken(patch: str, *arguments: object) -> subprocess.CompletedProcess[str]:
+    """The command in a fresh interpreter in which `patch` has spoilt something."""
+    program = f"{patch}\nimport sys\nfrom verifier.cli.main import main\nmain()\n"
+    return subprocess.run(
+        [sys.executable, "-c", program, *map(str, arguments)],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        timeout=120,
+        check=False,
+    )
+
+
+def test_a_crash_is_status_70_without_a_verdict() -> None:
+    patch = (
+        "import verifier.studies.prove as study\n"
+        "def crash(*_, **__): raise KeyError('inside')\n"
+        "study.prove = crash"
+    )
+    done = broken(patch, "prove", HERON)
+    assert (done.returncode, done.stdout) == (70, "")
+    assert "Please report it" in done.stderr
+    assert "KeyError" in done.stderr
+
+
+def test_no_colour_in_a_pipe() -> None:
+    assert "\x1b" not in shutproof("prove", HERON, CLICOLOR_FORCE="1").stdout
