@@ -1,0 +1,83 @@
+"""What README.md shows is what happens."""
+
+from __future__ import annotations
+
+import os
+import re
+import shlex
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+TEXT = (ROOT / "README.md").read_text()
+PROGRAMS = Path(sys.executable).parent
+
+
+def blocks(language: str) -> list[str]:
+    return re.findall(rf"^```{language}\n(.*?)^```$", TEXT, re.MULTILINE | re.DOTALL)
+
+
+def run(command: str) -> subprocess.CompletedProcess[str]:
+    """In a shell, with the programs of this environment first on the path."""
+    path = f"{PROGRAMS}{os.pathsep}{os.environ['PATH']}"
+    return subprocess.run(
+        ["bash", "-c", command],
+        cwd=ROOT,
+        env={**os.environ, "PATH": path},
+        capture_output=True,
+        text=True,
+        timeout=300,
+        check=False,
+    )
+
+
+def first_command() -> list[str]:
+    """The parts of the first command that come after setting up."""
+    return [part.strip() for part in blocks("sh")[0].split("&&") if "shutproof prove" in part]
+
+
+def test_opens_with_two_commands() -> None:
+    setting_up, testing = blocks("sh")[:2]
+    assert setting_up.startswith("python3 -m venv .venv")
+    assert "pytest" in testing
+    assert TEXT.index("```sh") < TEXT.index("\n## ")
+
+
+def test_first_command_proves_two_and_breaks_a_third() -> None:
+    proved, broken = (run(part) for part in first_command())
+    assert proved.returncode == 0, proved.stdout + proved.stderr
+    assert proved.stdout.count("\nheron: of ") == proved.stdout.count("\npetrel: of ") == 1
+    assert broken.returncode == 1
+    assert "violated" in broken.stdout
+
+
+def test_story_is_current() -> None:
+    (story,) = blocks("text")
+    assert run(first_command()[1]).stdout == story
+
+
+def test_design_is_the_library_s() -> None:
+    (shown,) = blocks("ilk")
+    whole = (ROOT / "specs" / "heron" / "heron.ilk").read_text()
+    assert shown in whole
+    assert "never" in shown
+    assert "possible" in shown or "recovers" in shown
+
+
+def test_python_example_runs() -> None:
+    (program,) = blocks("python")
+    done = run(f"{shlex.quote(sys.executable)} -c {shlex.quote(program)}")
+    assert (done.returncode, done.stdout) == (0, "holds []\n"), done.stderr
+
+
+@pytest.mark.parametrize("command", re.findall(r"`shutproof (\w+)", TEXT))
+def test_commands_exist(command: str) -> None:
+    assert run(f"shutproof {command} --help").returncode == 0
+
+
+@pytest.mark.parametrize("target", re.findall(r"\]\(([^)#]+)\)", TEXT))
+def test_links_lead_somewhere(target: str) -> None:
+    assert (ROOT / target).exists()
