@@ -18,6 +18,7 @@ from verifier.syntax import tree
 from verifier.syntax.resources import catalogue_path
 
 CATALOGUES = ("standard",)
+SHOWN = "catalogue:standard.ilk"  # no name of a user's file has the colon
 
 _BEGINS = re.compile(r"^kind\s+(\w+)")
 
@@ -45,8 +46,9 @@ class Catalogue(Struct, frozen=True):
 
 
 def standard_catalogue(limits: Limits) -> Catalogue:
-    path = catalogue_path()
-    text = read_text(path, path.name, limits)
+    """The catalogue that `use standard` names; its text is read, not parsed."""
+    path = catalogue_path().resolve()
+    text = read_text(path, SHOWN, limits)
     lines = text.split("\n")
     begins: list[tuple[str, int]] = []
     for number, line in enumerate(lines, 1):
@@ -55,7 +57,7 @@ def standard_catalogue(limits: Limits) -> Catalogue:
             begins.append((match.group(1), number))
     ends = [*(first for _, first in begins[1:]), len(lines) + 1]
     blocks = {name: (first, end) for (name, first), end in zip(begins, ends, strict=True)}
-    return Catalogue(path.name, text, blocks)
+    return Catalogue(SHOWN, text, blocks)
 
 
 def kinds_named(statements: Collection[tree.Statement]) -> Iterator[str]:

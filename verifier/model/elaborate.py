@@ -21,7 +21,7 @@ from verifier.model.conditions import Conditions
 from verifier.model.declare import declare
 from verifier.model.draft import Draft
 from verifier.model.gather import Gathered
-from verifier.model.mistakes import Budget, Mistakes
+from verifier.model.mistakes import Budget, Enough, Mistakes
 from verifier.model.movement import elements_of, faults_of, hands_of, passages_of
 from verifier.model.networks import networks
 from verifier.model.piping import Piping, connect, tubes_and_lines, volumes
@@ -51,6 +51,17 @@ def elaborate(gathered: Gathered, limits: Limits) -> Elaborated:
         mistakes=mistakes,
         budget=Budget(limits),
     )
+    try:
+        circuit = _circuit(gathered, draft)
+    except Enough:
+        mistakes.stop_if_errors(gathered.texts)
+        raise
+    check(circuit)
+    return Elaborated(circuit, mistakes.warnings())
+
+
+def _circuit(gathered: Gathered, draft: Draft) -> Circuit:
+    """The passes, one after the other; those that need no others' success all tell mistakes."""
     for name in draft.own_kinds:
         draft.template(name)
     declare(Scope(path="", env={}, statements=gathered.statements), draft)
@@ -65,7 +76,7 @@ def elaborate(gathered: Gathered, limits: Limits) -> Elaborated:
     _worked_checks(draft, conditions)
     runs_on = _runs_on(draft)
     parts = _parts(draft)
-    mistakes.stop_if_errors(gathered.texts)
+    draft.mistakes.stop_if_errors(gathered.texts)
     usage_checks(draft, bool(properties))
     tubes, lines = tubes_and_lines(piping)
     circuit = Circuit(
@@ -89,8 +100,7 @@ def elaborate(gathered: Gathered, limits: Limits) -> Elaborated:
         runs_on=runs_on,
     )
     trade_checks(circuit, draft, piping)
-    check(circuit)
-    return Elaborated(circuit, mistakes.warnings())
+    return circuit
 
 
 def _elements(draft: Draft, conditions: Conditions, begun: Starts) -> tuple[Element, ...]:

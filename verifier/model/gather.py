@@ -119,7 +119,7 @@ class Gathering:
                 raise exceeded(self.limits, "max_files", shown, "files")
             code = "E0201"
             name = normpath(f"{_folder(shown)}{statement.path}")
-            text = read_text(wanted, name, self.limits)
+            text = read_text(wanted, name, self.limits, follow=False)
         except Unreadable as reason:
             told = f"`{statement.path}` cannot be included: {reason}"
             self.mistakes.add(code, statement.span, told)

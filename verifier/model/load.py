@@ -11,6 +11,7 @@ from verifier.diagnostics.limits import Limits
 from verifier.model.circuit import Circuit
 from verifier.model.elaborate import elaborate
 from verifier.model.gather import Gathered, Gathering, unreadable
+from verifier.model.mistakes import Enough
 from verifier.model.reading import Unreadable, read_text
 
 
@@ -31,11 +32,11 @@ def load(path: Path, limits: Limits | None = None, *, root: Path | None = None) 
     bounds = limits or Limits()
     shown = path.as_posix()
     try:
-        text = read_text(path, shown, bounds)
         real = path.resolve()
         folder = real.parent if root is None else root.resolve()
         if not real.is_relative_to(folder):
             raise Unreadable("it lies outside the project folder")
+        text = read_text(real, shown, bounds, follow=False)
     except (OSError, ValueError, RuntimeError):
         raise unreadable(shown, Unreadable("it has no valid name")) from None
     except Unreadable as reason:
@@ -62,7 +63,11 @@ def _gather(
     text: str, shown: str, real: Path | None, root: Path | None, limits: Limits
 ) -> Gathered:
     gathering = Gathering(limits, root)
-    source = gathering.parsed(text, shown)
-    if source is not None:
-        gathering.file(source, real, included=False)
-    return gathering.gathered(shown)
+    try:
+        source = gathering.parsed(text, shown)
+        if source is not None:
+            gathering.file(source, real, included=False)
+        return gathering.gathered(shown)
+    except Enough:
+        gathering.mistakes.stop_if_errors(gathering.texts)
+        raise

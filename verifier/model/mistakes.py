@@ -9,6 +9,12 @@ from verifier.diagnostics.limits import Limits, exceeded
 from verifier.diagnostics.span import Span
 from verifier.diagnostics.suggest import suggest
 
+MOST_MISTAKES = 200
+
+
+class Enough(Exception):
+    """So many mistakes have been found that the rest of the stage is left undone."""
+
 
 class Mistakes:
     """Diagnostics in the order found; the same one is kept once."""
@@ -25,7 +31,10 @@ class Mistakes:
         related: tuple[tuple[Span, str], ...] = (),
         hint: str = "",
     ) -> None:
+        """Note a mistake; raise `Enough` when there are `MOST_MISTAKES` of them."""
         self._found[Diagnostic(span, code, message, related, hint)] = None
+        if len(self._found) >= MOST_MISTAKES and self.any_errors:
+            raise Enough
 
     def extend(self, diagnostics: Iterable[Diagnostic]) -> None:
         self._found.update(dict.fromkeys(diagnostics))
@@ -57,7 +66,7 @@ class Budget:
     ranges, atoms of conditions), and may be WORK_PER_MEMBER times as much.
     """
 
-    WORK_PER_MEMBER = 100
+    WORK_PER_MEMBER = 25
 
     def __init__(self, limits: Limits) -> None:
         self._limits = limits

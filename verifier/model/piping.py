@@ -135,9 +135,11 @@ def _line(line: LineThing, piping: Piping) -> None:
     ends: list[End] = []
     piping.ends.append(ends)
     clear = True
+    listed = 0
     for reference in line.statement.ends:
         reached = _all_ends(reference, finder)
         clear = clear and reached is not None
+        listed += len(reached or ())
         for end in reached or ():
             before = piping.line_of.get(end)
             if before is not None:
@@ -146,7 +148,7 @@ def _line(line: LineThing, piping: Piping) -> None:
             piping.line_of[end] = (line, reference.span)
             ends.append(end)
     piping.broken = piping.broken or not clear
-    if clear and len(ends) < 2 and not draft.mistakes.any_errors:
+    if clear and listed < 2:
         draft.mistakes.add(
             "E0503",
             line.span,

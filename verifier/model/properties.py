@@ -81,9 +81,12 @@ def _property(statement: AnyProperty, scope: Scope, conditions: Conditions, said
         contents = (statement.condition, statement.first)
     elif isinstance(statement, tree.RecoversStatement):
         contents = (*(action.what for action in statement.actions), statement.condition)
-    instances = []
+    instances: list[Instance] = []
+    before = conditions.draft.mistakes.count
     for text, env in _instances(statement.quantifier, contents, scope, conditions):
         conditions.draft.budget.member(f"property “{name}”")
+        if conditions.draft.mistakes.count > before:
+            break
         if isinstance(statement, tree.OrderStatement):
             instances.append(_order(statement, text, scope, env, conditions))
         elif isinstance(statement, tree.RecoversStatement):
@@ -171,7 +174,10 @@ def _assumption(
         return
     parts: list[Condition] = []
     contents = (statement.condition,)
+    before = conditions.draft.mistakes.count
     for _, env in _instances(statement.quantifier, contents, scope, conditions):
+        if conditions.draft.mistakes.count > before:
+            break
         read = conditions.read(statement.condition, scope, env, _ASSUMPTION)
         parts.append(negate(read) if statement.form == "never" else read)
     said.assumptions.append(Assumption(name, statement.reason, all_of(parts), statement.span))

@@ -16,14 +16,17 @@ class Unreadable(Exception):
     """Why a file was not read, for the user."""
 
 
-def read_text(path: Path, shown: str, limits: Limits) -> str:
+def read_text(path: Path, shown: str, limits: Limits, *, follow: bool = True) -> str:
     """The text of a regular file.
 
     Raises `Unreadable`, `LimitError` when it is too large, `SourceError` when it is no UTF-8 text.
 
     The file is opened without waiting, so a pipe or a device is refused and not waited for.
+    follow: whether `path` may itself be a link (not one that was resolved and judged before).
     """
-    flags = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0)
+    flags = os.O_RDONLY
+    for name in ("O_NONBLOCK", "O_CLOEXEC", *(() if follow else ("O_NOFOLLOW",))):
+        flags |= getattr(os, name, 0)
     try:
         number = os.open(path, flags)
     except (OSError, ValueError) as problem:
