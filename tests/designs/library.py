@@ -82,12 +82,12 @@ The READMEs name these rules by their numbers. The texts themselves are binding,
 _INDEX_END = """
 ## What is left out
 
-- *Times.* The model has none. Where a rule gives a limit (30 s for P1, margin over flow for P7), the
-  properties say that valves end shut, not how soon. Properties *at rest* speak of the moment when
-  nothing is left that must move; only those *at every moment* speak of valves on their way.
+- *Times.* The model has none. Where a rule gives a limit (30 s for P1, margin over flow for P7),
+  the properties say that valves end shut, not how soon. Properties *at rest* speak of the moment
+  when nothing is left that must move; only those *at every moment* speak of valves on their way.
 - *Faults.* Everything here is proved of healthy parts and lines. P2 is stated for the loss of the
-  supply; a single line torn off, and two closures that fail together (P5), are matters for a study of
-  faults.
+  supply; a single line torn off, and two closures that fail together (P5), are matters for a study
+  of faults.
 - *What no air works.* Relief valves (P6) are not drawn, since nothing of the interlock is in series
   with them; that the pipework is drained on the road (P12) is a duty of people.
 - Each README tells which of the other rules a trailer serves.
@@ -95,8 +95,8 @@ _INDEX_END = """
 ## Cautions
 
 A proof holds for the circuit as drawn, for the rules by which parts and air are modelled, and for
-the assumptions printed with the verdict. It is no approval of a vehicle. Local codes come first, and
-the work is for people who are trained and licensed for it.
+the assumptions printed with the verdict. It is no approval of a vehicle. Local codes come first,
+and the work is for people who are trained and licensed for it.
 """
 
 
