@@ -1,0 +1,91 @@
+"""Fewest true literals: how a solver is brought to a model in which as few as possible hold."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from verifier.solving.answer import Answer
+from verifier.solving.solver import ClauseSolver
+
+
+class Counter:
+    """A sequential counter over literals: `over(k)` is true whenever more than k of them are.
+
+    It grows column by column, since the least number is mostly small.
+    """
+
+    def __init__(self, solver: ClauseSolver, literals: Sequence[int]) -> None:
+        self._solver = solver
+        self._literals = list(literals)
+        self._columns: list[list[int]] = []
+
+    def over(self, most: int) -> int:
+        """A literal that is true if more than `most` of the literals are. `most` < their number."""
+        while len(self._columns) <= most:
+            self._add_column()
+        return self._columns[most][-1]
+
+    def _add_column(self) -> None:
+        """Row i of column k is true if more than k of the first i + 1 literals are."""
+        solver = self._solver
+        before = self._columns[-1] if self._columns else None
+        column: list[int] = []
+        for i, literal in enumerate(self._literals):
+            cell = solver.fresh()
+            if column:
+                solver.add([-column[-1], cell])
+            if before is None:
+                solver.add([-literal, cell])
+            elif i:
+                solver.add([-literal, -before[i - 1], cell])
+            column.append(cell)
+        self._columns.append(column)
+
+
+def make_fewest(
+    solver: ClauseSolver, literals: Sequence[int], assumptions: Sequence[int], work: int
+) -> tuple[Answer, int]:
+    """Find the least number of `literals` that can be true, demand it for good, and leave the solver
+    with a model of it. SAT and that number; UNSAT if nothing satisfies the assumptions; UNKNOWN when
+    `solver.work` passed `work` before the number was certain.
+    """
+    free = sorted(set(literals))
+    least = 0
+    # Each core shows a set of literals one of which must be true; disjoint ones add up.
+    while True:
+        answer = solver.solve([*assumptions, *(-literal for literal in free)], work - solver.work)
+        if answer is Answer.UNKNOWN:
+            return answer, least
+        if answer is Answer.SAT:
+            break
+        core = {-literal for literal in solver.core()} & set(free)
+        if not core:
+            return Answer.UNSAT, least
+        least += 1
+        free = [literal for literal in free if literal not in core]
+    return _raise(solver, literals, assumptions, least, work)
+
+
+def _raise(
+    solver: ClauseSolver,
+    literals: Sequence[int],
+    assumptions: Sequence[int],
+    least: int,
+    work: int,
+) -> tuple[Answer, int]:
+    """Go up from a lower bound to the first number for which there is a model."""
+    every = sorted(literals)
+    counter = Counter(solver, every)
+    upper = sum(solver.value(literal) for literal in every)
+    while least < upper:
+        limit = -counter.over(least)
+        answer = solver.solve([*assumptions, limit], work - solver.work)
+        if answer is Answer.SAT:
+            solver.add([limit])
+            return answer, least
+        if answer is Answer.UNKNOWN:
+            return answer, least
+        least += 1
+    if upper < len(every):
+        solver.add([-counter.over(upper)])
+    return solver.solve(assumptions, work - solver.work), upper
