@@ -12,7 +12,7 @@ from verifier.transition.graph import Graph
 class Latch(Struct, frozen=True):
     """A state bit: `node` is its input node in the graph, `next` the literal it takes after a step.
 
-    `name` is in trade names and ends up in lemmas: `vent[1].poppet in open`, `stop.pressed`,
+    `name` is in trade names and ends up in lemmas: `vent[1].poppet is open`, `stop.pressed`,
     `tractor is present`, `line lift[1] kept air`, or a monitor bit.
     """
 
@@ -23,10 +23,14 @@ class Latch(Struct, frozen=True):
 
 
 class Choice(Struct, frozen=True):
-    """A free bit of a step: `node` is its input node."""
+    """A free bit of a step: `node` is its input node.
+
+    still: literal over the latches, the value it takes in the step in which nothing happens.
+    """
 
     name: str
     node: int
+    still: int = 0
 
 
 class Definition(Struct, frozen=True):
@@ -52,8 +56,8 @@ class System(Struct, frozen=True):
 
     `step_allowed` is a literal over latches and choices (assumptions O3, each named in
     `assumptions`, and the validity of encodings of choices); a step needs it to be true.
-    Every state that satisfies `state_allowed` (over latches) has an allowed step; that start satisfies
-    it, and that allowed steps keep it, are obligations that evidence discharges.
+    Every state that satisfies `state_allowed` (over latches) has an allowed step; that start
+    satisfies it, and that allowed steps keep it, are obligations that evidence discharges.
     """
 
     graph: Graph
@@ -66,18 +70,22 @@ class System(Struct, frozen=True):
     # the conjunction of these and of the encoding's own constraint `encoding`.
     assumptions: tuple[tuple[str, int], ...]
     encoding: int
-    # literals over latches and choices, true in a step in which the operator or the surroundings did
-    # that thing / in which that element moved or that trapped volume lost its air
+    # literals over latches and choices, true in a step in which the operator or the surroundings
+    # did that thing / in which that element moved or that trapped volume lost its air
     events: tuple[Definition, ...]
     motions: tuple[Definition, ...]
+    # literal over latches of what each assumption says of a state, by the assumption's name, so that
+    # a proof can name the assumptions it needs; state_allowed is their conjunction
+    state_assumptions: tuple[tuple[str, int], ...] = ()
 
 
 Lemma = tuple[tuple[int, bool], ...]
-"""A clause over latches: (index of latch, polarity) literals, sorted; true when one of them matches."""
+"""A clause over latches: (index of latch, polarity) literals, sorted; true when one matches."""
 
 
 class Proved(Struct, frozen=True, tag="proved"):
-    """`lemmas` together with `not bad` are claimed to be an inductive invariant. Only evidence believes it."""
+    """`lemmas` together with `not bad` are claimed to be an inductive invariant. A claim only:
+    evidence checks it."""
 
     goal: str
     lemmas: tuple[Lemma, ...]
@@ -98,7 +106,7 @@ class Reached(Struct, frozen=True, tag="reached"):
 
 
 class Undecided(Struct, frozen=True, tag="undecided"):
-    """Gave up: `reason` in words, `depth` is the number of steps up to which `bad` is refuted (-1: none)."""
+    """Gave up: `reason` in words; `bad` is refuted up to `depth` steps (-1: not even at the start)."""
 
     goal: str
     reason: str
