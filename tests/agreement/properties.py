@@ -165,4 +165,4 @@ def _atom(random: Random, circuit: Circuit) -> Condition:
         count = len(circuit.elements[element].positions)
         return At(element, tuple(sorted(random.sample(range(count), random.randint(1, count - 1)))))
     volume = random.randrange(len(circuit.volumes))
-    return High(volume, circuit.volumes[volume].name)
+    return High(volume, f"line {circuit.volumes[volume].name}")

@@ -181,8 +181,7 @@ class Workshop:
             for line in range(len(self.names))
         ]
         volumes = [
-            Volume(f"line {name}", tuple(self.ends[i]), False, fed[i], i)
-            for i, name in enumerate(self.names)
+            Volume(name, tuple(self.ends[i]), False, fed[i], i) for i, name in enumerate(self.names)
         ]
         tubes: list[Tube] = []
         lines: list[Line] = []

@@ -1,7 +1,7 @@
 """*Comes to rest*, decided exactly on the explicit graph.
 
 The question: with hands and surroundings still, and every element that must move eventually moving,
-is a state at rest always reached? A counterexample is a loop that can be repeated for ever:
+is a state at rest always reached? It is not if there is a loop that can be repeated for ever:
 - no state in it is at rest, no hand acts, no hand or switch changes; elements move and trapped air
   leaks as the rules allow;
 - for every element, it moves somewhere in the loop, or need not move somewhere in it (so none is
@@ -12,10 +12,11 @@ is a state at rest always reached? A counterexample is a loop that can be repeat
   reads it afresh, either way. Without this, one pilot on one in-between line could flutter for
   ever.
 So a move that an element may make but need not make is never needed for a loop to end, and a loop
-that lives on changes of mind alone is no counterexample.
+that lives on changes of mind alone does not count.
 
-Loops are strongly connected components: first of the states, with every move that the rules allow
-(a superset), then, within those that meet the conditions, of states together with readings.
+Loops lie in knots, the sets of states in which each leads to every other (strongly connected):
+first of the states, with every move that the rules allow (a superset), then, within those that meet
+the conditions, of states together with readings.
 """
 
 from __future__ import annotations
@@ -56,10 +57,10 @@ def comes_to_rest(exploration: Exploration) -> RestAnswer:
     def onward(state: State) -> list[State]:
         return [there for there in still_steps(circuit, state) if there in known]
 
-    for component in components(restless, onward):
-        if not _fair(circuit, component, lambda state: state, onward):
+    for knot in knots(restless, onward):
+        if not _fair(circuit, knot, lambda state: state, onward):
             continue
-        steady = _steady_loop(circuit, component)
+        steady = _steady_loop(circuit, knot)
         if steady:
             first = next(state for state in exploration.states if state in steady)
             return RestAnswer("violated", exploration.run_to(first), tuple(sorted(steady)))
@@ -78,33 +79,31 @@ def still_steps(circuit: Circuit, state: State) -> list[State]:
 
 def _fair(
     circuit: Circuit,
-    component: Sequence[Node],
+    knot: Sequence[Node],
     state_of: Callable[[Node], State],
     onward: Callable[[Node], list[Node]],
 ) -> bool:
-    """Whether every element moves within the component or need not move somewhere in it."""
-    inside = set(component)
-    edges = [(node, there) for node in component for there in onward(node) if there in inside]
+    """Whether every element moves within the knot or need not move somewhere in it."""
+    inside = set(knot)
+    edges = [(node, there) for node in knot for there in onward(node) if there in inside]
     if not edges:
         return False
     return all(
         any(state_of(a).positions[element] != state_of(b).positions[element] for a, b in edges)
-        or any(not must_move(circuit, state_of(node), element) for node in component)
+        or any(not must_move(circuit, state_of(node), element) for node in knot)
         for element in range(len(circuit.elements))
     )
 
 
-def _steady_loop(circuit: Circuit, component: Sequence[State]) -> set[State]:
-    """The states of a fair loop with steady readings inside the component; empty without one."""
+def _steady_loop(circuit: Circuit, knot: Sequence[State]) -> set[State]:
+    """The states of a fair loop with steady readings inside the knot; empty without one."""
     readers = [
         (element, reading)
         for element, readings in enumerate(plan_of(circuit).readings)
         for reading in readings
     ]
-    inside = set(component)
-    nodes = [
-        (state, steady) for state in component for steady in _afresh(circuit, readers, state, None)
-    ]
+    inside = set(knot)
+    nodes = [(state, steady) for state in knot for steady in _afresh(circuit, readers, state, None)]
 
     def onward(node: tuple[State, Steady]) -> list[tuple[State, Steady]]:
         state, steady = node
@@ -116,7 +115,7 @@ def _steady_loop(circuit: Circuit, component: Sequence[State]) -> set[State]:
             for after in _afresh(circuit, readers, there, steady)
         ]
 
-    for found in components(nodes, onward):
+    for found in knots(nodes, onward):
         if _fair(circuit, found, lambda node: node[0], onward):
             return {state for state, _ in found}
     return set()
@@ -157,10 +156,8 @@ def _towards(before: tuple[int, ...], after: tuple[int, ...], wanted: list[int])
     )
 
 
-def components(
-    nodes: Iterable[Node], onward: Callable[[Node], list[Node]]
-) -> list[tuple[Node, ...]]:
-    """Strongly connected components (Tarjan's algorithm, without recursion)."""
+def knots(nodes: Iterable[Node], onward: Callable[[Node], list[Node]]) -> list[tuple[Node, ...]]:
+    """Strongly connected sets of nodes (Tarjan's algorithm, without recursion)."""
     number: dict[Node, int] = {}
     low: dict[Node, int] = {}
     stack: list[Node] = []
