@@ -13,8 +13,8 @@ TRUE = 1
 
 
 class Graph:
-    """Invariant: for an and-node n, both fanin literals refer to nodes below n; no two and-nodes have
-    the same fanins; constants, equal and complementary fanins are folded away.
+    """Invariant: for an and-node n, both fanin literals refer to nodes below n; no two and-nodes
+    have the same fanins; constants, equal and complementary fanins are folded away.
     """
 
     def __init__(self) -> None:
@@ -22,6 +22,14 @@ class Graph:
         self.fanins: list[tuple[int, int]] = [(-1, -1)]
         self.names: dict[int, str] = {}
         self._known: dict[tuple[int, int], int] = {}
+
+    def copy(self) -> Graph:
+        """A graph with the same nodes, to build on without changing this one."""
+        other = Graph()
+        other.fanins = self.fanins.copy()
+        other.names = self.names.copy()
+        other._known = self._known.copy()
+        return other
 
     def input(self, name: str) -> int:
         """A fresh input; its positive literal."""
@@ -107,3 +115,43 @@ class Graph:
             else:
                 truth[node] = (truth[a >> 1] ^ bool(a & 1)) and (truth[b >> 1] ^ bool(b & 1))
         return [truth[root >> 1] ^ bool(root & 1) for root in roots]
+
+    def words(self, roots: Sequence[int], values: dict[int, int], width: int) -> list[int]:
+        """Truth of the roots in `width` cases at once: bit k of a word is its value in case k.
+
+        Input node n has the word `values[n]`; absent inputs are false in every case.
+        """
+        full = (1 << width) - 1
+        word: dict[int, int] = {0: 0}
+        for node in self.cone(roots):
+            a, b = self.fanins[node]
+            if a < 0:
+                word[node] = values.get(node, 0) if node else 0
+            else:
+                left = word[a >> 1] ^ full if a & 1 else word[a >> 1]
+                right = word[b >> 1] ^ full if b & 1 else word[b >> 1]
+                word[node] = left & right
+        return [word[root >> 1] ^ full if root & 1 else word[root >> 1] for root in roots]
+
+    def never(self, literal: int, most: int) -> bool:
+        """Whether the literal is false for all inputs, tried one by one; False ("not known to be")
+        when it depends on more than `most` inputs."""
+        if literal <= TRUE:
+            return literal == FALSE
+        inputs = [node for node in self.cone([literal]) if node and not self.is_and(node)]
+        if len(inputs) > most:
+            return False
+        width = 1 << len(inputs)
+        values = {node: _alternating(k, width) for k, node in enumerate(inputs)}
+        return self.words([literal], values, width)[0] == 0
+
+
+def _alternating(k: int, width: int) -> int:
+    """The word whose bit i is bit k of i."""
+    run = 1 << k
+    word = ((1 << run) - 1) << run
+    size = 2 * run
+    while size < width:
+        word |= word << size
+        size *= 2
+    return word

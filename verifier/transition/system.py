@@ -106,7 +106,7 @@ class Reached(Struct, frozen=True, tag="reached"):
 
 
 class Undecided(Struct, frozen=True, tag="undecided"):
-    """Gave up: `reason` in words; `bad` is refuted up to `depth` steps (-1: not even at the start)."""
+    """Gave up: `reason` in words; `bad` is refuted up to `depth` steps (-1: not even the start)."""
 
     goal: str
     reason: str

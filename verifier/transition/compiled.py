@@ -1,0 +1,59 @@
+"""A circuit compiled to a transition system, with every question that its properties ask of it."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from msgspec import Struct
+
+from verifier.model.circuit import Circuit
+from verifier.transition.conditions import Meaning
+from verifier.transition.pressure import Pressures
+from verifier.transition.system import Goal, System
+
+
+class Question(Struct, frozen=True):
+    """One question about one instance of a property.
+
+    bad: a state that breaks it.   witness: a state that a *possible* asks for.
+    trigger: a state that meets trigger number `index`, without which the instance is vacuous.
+    *recovers* has no bad here: its runs need a system of their own (see recovery.py).
+    """
+
+    property: int
+    instance: int
+    role: Literal["bad", "witness", "trigger"]
+    index: int
+    goal: Goal
+
+
+class Compiled(Struct, frozen=True):
+    """Indices of latches and literals run parallel to the tuples of the circuit.
+
+    The observers of *order* properties are the last latches; nothing else depends on them.
+    element_codes, switch_codes: indices of latches, to be read as `encoding` says.
+    hand_latches: of held hands only.   memory_latches: of volumes that can be trapped only.
+    must_move, at_rest: with no momentary hand acting (M3, M6); demands likewise: (position, some
+    reading selects it) per element.
+    """
+
+    circuit: Circuit
+    system: System
+    element_codes: tuple[tuple[int, ...], ...]
+    switch_codes: tuple[tuple[int, ...], ...]
+    hand_latches: dict[int, int]
+    memory_latches: dict[int, int]
+    at_rest: int
+    demands: tuple[tuple[tuple[int, int], ...], ...]
+    must_move: tuple[int, ...]
+    high: tuple[int, ...]
+    low: tuple[int, ...]
+    trapped: tuple[int, ...]
+    contest: Goal
+    questions: tuple[Question, ...]
+    pressures: Pressures
+    meaning: Meaning
+
+    def asked(self, property: int, instance: int) -> tuple[Question, ...]:
+        """The questions of one instance."""
+        return tuple(q for q in self.questions if (q.property, q.instance) == (property, instance))
