@@ -74,8 +74,8 @@ class System(Struct, frozen=True):
     # did that thing / in which that element moved or that trapped volume lost its air
     events: tuple[Definition, ...]
     motions: tuple[Definition, ...]
-    # literal over latches of what each assumption says of a state, by the assumption's name, so that
-    # a proof can name the assumptions it needs; state_allowed is their conjunction
+    # literal over latches of what each assumption says of a state, by the assumption's name, so
+    # that a proof can name the assumptions it needs; state_allowed is their conjunction
     state_assumptions: tuple[tuple[str, int], ...] = ()
 
 
