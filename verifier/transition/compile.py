@@ -124,7 +124,6 @@ def _system(
         events=tuple(_events(circuit, encoding)),
         motions=tuple(_motions(graph, circuit, encoding, air, motions)),
         state_assumptions=tuple(of_states),
-        state_assumptions=tuple(of_states),
     )
 
 
