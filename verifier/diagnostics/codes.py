@@ -33,4 +33,10 @@ SYNTAX = {
     "E0123": "too many mistakes; the rest of the file was not read",
 }
 
-CODES: dict[str, str] = {**SYNTAX, **MODEL_CODES}
+# Found by a study, once the circuit is compiled.
+STUDY = {
+    "E0801": "assumptions that contradict each other or the start",
+    "E0802": "assumptions that leave a state without a next one",
+}
+
+CODES: dict[str, str] = {**SYNTAX, **MODEL_CODES, **STUDY}
