@@ -94,6 +94,8 @@ def choices_of(compiled: Compiled, before: State, step: Step) -> tuple[bool, ...
 
 def _trapped(compiled: Compiled, values: Sequence[bool], volumes: Sequence[int]) -> dict[int, bool]:
     """Which of the volumes are trapped in the state that a valuation means."""
+    if not volumes:
+        return {}
     system = compiled.system
     inputs = {latch.node: value for latch, value in zip(system.latches, values, strict=False)}
     roots = [compiled.trapped[volume] for volume in volumes]

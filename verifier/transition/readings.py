@@ -94,8 +94,8 @@ class Readings:
                 return self.graph.all(self._group(group) for group in _groups(parts))
             case Joint(parts=parts):
                 return self.graph.any(self.some(part) for part in parts)
-            case Read():
-                raise ValueError("a lone reading occurs in one sense")
+            case Read(key=(_, volume), high=high):
+                return (self.high if high else self.low)[volume]
         return formula
 
     def _group(self, parts: tuple[Formula, ...]) -> int:
