@@ -51,6 +51,8 @@ class Port(Struct, frozen=True):
 
 
 class Part(Struct, frozen=True):
+    """An instance of a kind. `assembly` is the assembled instance that it stands in, or ""."""
+
     name: str
     kind: str
     ports: tuple[int, ...]

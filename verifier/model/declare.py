@@ -7,6 +7,7 @@ from verifier.model.draft import Draft
 from verifier.model.kinds import unknown_kind
 from verifier.model.mistakes import did_you_mean
 from verifier.model.numbers import Env, Key, KindName, Value, evaluate, key_text, members
+from verifier.model.template import KindTemplate
 from verifier.model.things import (
     AssemblyThing,
     FamilyEntry,
@@ -89,59 +90,74 @@ def _parts(
     if kind in draft.assemblies:
         _assemble(draft.assemblies[kind], statement, scope, draft, within)
         return
+    _quantities_only(statement, kind, scope, draft)
+    template = draft.template(kind)
+    for key, env in members(statement.family, scope.env, draft.mistakes, draft.budget):
+        name = scope.full_name(statement.family.name + key_text(key))
+        draft.budget.member(f"part `{name}`")
+        thing = Thing(name=name, span=statement.span)
+        if template is not None:
+            draft.budget.work(len(template.ports) + len(template.passages), f"part `{name}`")
+            thing = _part(name, statement, template, scope, env, draft)
+        if _enter(scope, draft, statement.family.name, key, "part", thing):
+            _count_in(thing, draft)
+
+
+def _quantities_only(statement: tree.PartStatement, kind: str, scope: Scope, draft: Draft) -> None:
+    """A kind has no parameters: what is given with its part are quantities, kept as data."""
     for argument in statement.arguments:
-        if isinstance(argument.value, tree.Measure):
-            continue
-        value = scope.env.get(getattr(argument.value, "name", ""))
+        value: object = argument.value
+        if isinstance(value, tree.Variable):
+            value = scope.env.get(value.name)
         if not isinstance(value, tree.Measure):
             draft.mistakes.add(
                 "E0306",
                 argument.span,
                 f"kind `{kind}` takes quantities only, as in `set = 6 bar`",
             )
-    template = draft.template(kind)
-    for key, env in members(statement.family, scope.env, draft.mistakes, draft.budget):
-        name = scope.full_name(statement.family.name + key_text(key))
-        if template is None:
-            _enter(
-                scope,
-                draft,
-                statement.family.name,
-                key,
-                "part",
-                Thing(name=name, span=statement.span),
+
+
+def _part(
+    name: str,
+    statement: tree.PartStatement,
+    template: KindTemplate,
+    scope: Scope,
+    env: Env,
+    draft: Draft,
+) -> PartThing:
+    """The part that comes next in all lists of the circuit."""
+    return PartThing(
+        name=name,
+        span=statement.span,
+        index=len(draft.parts),
+        kind=template,
+        statement=statement,
+        scope=scope,
+        env=env,
+        first_port=draft.ports,
+        first_element=draft.elements,
+        first_hand=draft.hands,
+        first_switch=len(draft.switches),
+    )
+
+
+def _count_in(part: Thing, draft: Draft) -> None:
+    """Give the part, once its name is entered, its places in the circuit's lists."""
+    if not isinstance(part, PartThing):
+        return
+    draft.parts.append(part)
+    draft.ports += len(part.kind.ports)
+    draft.elements += len(part.kind.elements)
+    draft.hands += len(part.kind.hands)
+    for switch in part.kind.switches:
+        draft.switches.append(
+            SwitchThing(
+                name=f"{part.name}.{switch.family.name}",
+                span=switch.span,
+                index=len(draft.switches),
+                values=switch.values,
             )
-            continue
-        draft.budget.member(f"part `{name}`")
-        draft.budget.work(len(template.ports) + len(template.passages), f"part `{name}`")
-        part = PartThing(
-            name=name,
-            span=statement.span,
-            index=len(draft.parts),
-            kind=template,
-            statement=statement,
-            scope=scope,
-            env=env,
-            first_port=draft.ports,
-            first_element=draft.elements,
-            first_hand=draft.hands,
-            first_switch=len(draft.switches),
         )
-        if _enter(scope, draft, statement.family.name, key, "part", part):
-            draft.parts.append(part)
-            draft.ports += len(template.ports)
-            draft.elements += len(template.elements)
-            draft.hands += len(template.hands)
-            for switch in template.switches:
-                label = f"{name}.{switch.family.name}"
-                draft.switches.append(
-                    SwitchThing(
-                        name=label,
-                        span=switch.span,
-                        index=len(draft.switches),
-                        values=switch.values,
-                    )
-                )
 
 
 def _kind_name(statement: tree.PartStatement, scope: Scope, draft: Draft) -> str | None:

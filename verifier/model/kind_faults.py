@@ -8,6 +8,7 @@ from verifier.syntax import tree
 
 
 def read_faults(names: KindNames) -> tuple[FaultTemplate, ...]:
+    """The faults of the kind; effects with a mistake are told and left out."""
     found = []
     for item in names.faults.values():
         effects = [_effect(effect, names) for effect in item.effects]

@@ -117,6 +117,7 @@ def where_of(part: PartThing, leg: LegTemplate) -> tuple[Where, ...] | None:
 
 
 def passages_of(part: PartThing, of_port: list[int]) -> Iterator[Passage]:
+    """The part's passages for air. of_port: the volume of each port of the circuit."""
     for leg in part.kind.passages:
         where = where_of(part, leg)
         if where is not None:

@@ -39,6 +39,7 @@ class Networks:
 
 
 def networks(draft: Draft) -> Networks:
+    """Read every chain, and the ways inside the parts that stand in one."""
     drafts = {medium: MediumDraft() for medium in MEDIA}
     for scope, statement in draft.statements():
         if isinstance(statement, tree.Chain):

@@ -23,6 +23,7 @@ class Starts:
 
 
 def starts(draft: Draft) -> Starts:
+    """Read the starts of supplies and every `start` statement; tell those said twice."""
     found = Starts()
     for supply, statement in zip(draft.supplies, draft.supply_statements, strict=True):
         value = statement.starts or "absent"

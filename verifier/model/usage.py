@@ -20,6 +20,7 @@ DEPRECATED = {
 
 
 def usage_checks(draft: Draft, has_properties: bool) -> None:
+    """Tell what is never used, words given up by the trade, and a design without properties."""
     _unused(draft)
     _deprecated(draft)
     if not has_properties:
