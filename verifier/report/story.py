@@ -21,11 +21,8 @@ def story_lines(story: Story, wrap: Wrap, *, procedure: bool) -> Iterator[str]:
     """
     if not story.events:
         yield from wrap("As everything stands at the start, before anything happens.", " " * 6)
-    elif procedure:
-        yield from wrap("Procedure, from the start:", " " * 6)
     else:
-        kind = "The shortest way there" if story.shortest else "A way there"
-        yield from wrap(f"{kind}, from the start:", " " * 6)
+        yield from wrap(_heading(story, procedure), " " * 6)
     labels = _labels(story.events)
     width = max((len(label) for label in labels), default=0)
     for label, event in zip(labels, story.events, strict=True):
@@ -39,6 +36,16 @@ def story_lines(story: Story, wrap: Wrap, *, procedure: bool) -> Iterator[str]:
         yield from _air(event, wrap, hang)
     yield from _ending(story.end, wrap)
     yield from wrap(story.outcome, " " * 6)
+
+
+def _heading(story: Story, procedure: bool) -> str:
+    if procedure:
+        kind = "Procedure"
+    else:
+        kind = "The shortest way there" if story.shortest else "A way there"
+    together = len({event.step for event in story.events}) < len(story.events)
+    note = " (what shares a number happens at once)" if together else ""
+    return f"{kind}, from the start{note}:"
 
 
 def _labels(events: tuple[Event, ...]) -> list[str]:
@@ -69,9 +76,9 @@ def _sentence(event: Event) -> str:
 
 def _air(event: Event, wrap: Wrap, indent: str) -> Iterator[str]:
     for words, lines in (
-        ("air in", event.gained),
-        ("air gone from", event.lost),
-        ("in-between pressure in", event.between),
+        ("air comes to", event.gained),
+        ("air leaves", event.lost),
+        ("an in-between pressure comes to", event.between),
     ):
         if lines:
             yield from wrap(f"{words} {', '.join(lines)}", indent + "  ", "  ")
@@ -82,10 +89,9 @@ def _ending(end: Ending, wrap: Wrap) -> Iterator[str]:
     yield from wrap(f"In the end, {rest}:", " " * 6)
     for words, things in (
         ("moved", tuple(f"{one.name} {one.value}" for one in end.moved)),
-        ("air in", end.high),
-        ("no air in", end.low),
-        ("in-between", end.between),
-        ("cut off with air in it", end.kept),
+        ("with air", end.high),
+        ("at an in-between pressure", end.between),
+        ("cut off with air inside", end.kept),
     ):
         if things:
             yield from wrap(f"{words}: {', '.join(things)}", " " * 8, "  ")

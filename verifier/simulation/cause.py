@@ -193,8 +193,10 @@ def _way(path: AirPath) -> str:
 
 def _through(path: AirPath, comma: str = "") -> str:
     """` through master 1 to 4, vent[1] in to out`; nothing where the end is the volume itself."""
-    hops = ", ".join(
+    hops = [
         f"{hop.part} {hop.start} to {hop.end}" + (", restricted" if hop.restricted else "")
         for hop in path.hops
-    )
-    return f"{comma} through {hops}" if hops else ""
+    ]
+    # The ends of a long way say enough: how its middle came about was told before.
+    told = hops if len(hops) < 3 else [hops[0], "...", hops[-1]]
+    return f"{comma} through {', '.join(told)}" if hops else ""

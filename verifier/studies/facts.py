@@ -48,15 +48,13 @@ def _pressure(circuit: Circuit, state: State, volume: int) -> str:
 
 
 def _path(circuit: Circuit, state: State, path: Path) -> str:
-    """The open way between two places, by the parts that it leads through."""
+    """The open way between two places, written as the language writes a chain."""
     network = circuit.networks[path.network]
     start, end = network.places[path.start], network.places[path.end]
     through = _open_way(circuit, state, path)
-    what = f"{network.medium} from {start} to {end}" if path.directed else f"{start} to {end}"
     if through is None:
-        return f"there is no open way for {what}" if path.directed else f"{what} is not joined"
-    by = f" through {', '.join(through)}" if through else ""
-    return f"{'open way for ' if path.directed else 'joined: '}{what}{by}"
+        return f"no open way for {network.medium} from {start} to {end}"
+    return f"{network.medium} can pass {' - '.join((start, *through, end))}"
 
 
 def _open_way(circuit: Circuit, state: State, path: Path) -> list[str] | None:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from msgspec import structs
+
 from verifier.model.circuit import Circuit
 from verifier.model.run import Run, State, Step
 from verifier.report.result import Ending, Event, Standing, Story
-from verifier.simulation.cause import cause
+from verifier.simulation.cause import cause, cause_of
 from verifier.simulation.movement import at_rest
 from verifier.simulation.pressures import Pressures, pressures
 from verifier.studies.idle import Change, changes_of
@@ -35,45 +37,70 @@ def tell(circuit: Circuit, run: Run, outcome: str, *, shortest: bool) -> Story:
 
 def _events(circuit: Circuit, before: State, step: Step, changes: list[Change]) -> Iterator[Event]:
     """The events of one step; the last of them carries what happened to the lines."""
-    order = {"act": 0, "hand": 1, "switch": 2, "move": 3, "leak": 4}
-    told = [
-        _event(circuit, before, step, change)
-        for change in sorted(changes, key=lambda change: (order[change.kind], change.thing))
-    ]
+    told = list(_told(circuit, before, step, changes))
     then, now = pressures(circuit, before), pressures(circuit, step.state)
-    for place, event in enumerate(told):
-        if place < len(told) - 1:
-            yield event
-        else:
-            yield Event(
-                step=event.step,
-                by=event.by,
-                words=event.words,
-                cause=event.cause,
-                gained=_turned(circuit, then, now, (True, False)),
-                lost=_turned(circuit, then, now, (False, True)),
-                between=_turned(circuit, then, now, (True, True)),
-            )
+    yield from told[:-1]
+    for last in told[-1:]:
+        yield structs.replace(
+            last,
+            gained=_turned(circuit, then, now, (True, False)),
+            lost=_turned(circuit, then, now, (False, True)),
+            between=_turned(circuit, then, now, (True, True)),
+        )
+
+
+def _told(circuit: Circuit, before: State, step: Step, changes: list[Change]) -> Iterator[Event]:
+    """What people did first, then what moved. A hand and the element that it moves are one event."""
+    kinds = ("act", "hand", "switch", "move", "leak")
+    ordered = sorted(changes, key=lambda change: (kinds.index(change.kind), change.thing))
+    moved = [c for c in ordered if c.kind == "move"]
+    by_hand: dict[int, list[Change]] = {
+        act.thing: [c for c in moved if _works(circuit, before, step, act.thing, c.thing)]
+        for act in ordered
+        if act.kind == "act"
+    }
+    done = [change for some in by_hand.values() for change in some]
+    for change in ordered:
+        if change.kind == "act":
+            yield _worked(circuit, before, change, by_hand[change.thing])
+        elif change not in done:
+            yield _event(circuit, before, step, change)
+
+
+def _works(circuit: Circuit, before: State, step: Step, hand: int, element: int) -> bool:
+    """Whether the element moved because the hand of its own part acted."""
+    control = circuit.hands[hand]
+    return any(
+        reason.what == "hand" and reason.own and reason.met and reason.value == control.label
+        for reason in cause_of(circuit, before, step, element).reasons
+        if control.part == circuit.elements[element].part
+    )
+
+
+def _worked(circuit: Circuit, before: State, act: Change, moves: list[Change]) -> Event:
+    hand = circuit.hands[act.thing]
+    words = f"The operator: {circuit.parts[hand.part].name} is {spoken(hand.label)}"
+    gone = " and ".join(_goes(circuit, before, move, own=True) for move in moves)
+    return Event(act.step + 1, "operator", f"{words} and {gone}" if gone else words)
+
+
+def _goes(circuit: Circuit, before: State, move: Change, *, own: bool) -> str:
+    element = circuit.elements[move.thing]
+    was = spoken(element.positions[before.positions[move.thing]])
+    name = element_name(circuit, move.thing)
+    who = "" if own and name == circuit.parts[element.part].name else f"{name} "
+    return f"{who}goes from {was} to {spoken(element.positions[move.value])}"
 
 
 def _event(circuit: Circuit, before: State, step: Step, change: Change) -> Event:
     number = change.step + 1
-    if change.kind == "act":
-        hand = circuit.hands[change.thing]
-        part = circuit.parts[hand.part].name
-        return Event(number, "operator", f"The operator: {part} is {spoken(hand.label)}")
     if change.kind == "hand":
         return Event(number, "operator", _held(circuit, change))
     if change.kind == "switch":
         return Event(number, "surroundings", _switched(circuit, change))
     if change.kind == "leak":
         return Event(number, "leak", _leaked(circuit, before, change.thing))
-    element = circuit.elements[change.thing]
-    was = element.positions[before.positions[change.thing]]
-    words = (
-        f"{element_name(circuit, change.thing)} goes from {spoken(was)} to "
-        f"{spoken(element.positions[change.value])}"
-    )
+    words = _goes(circuit, before, change, own=False)
     return Event(number, "movement", words, cause(circuit, before, step, change.thing))
 
 
