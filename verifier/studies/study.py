@@ -1,0 +1,116 @@
+"""One design under proof, and the answers to one instance of a property."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from msgspec import Struct
+
+from verifier.evidence.error import EvidenceError
+from verifier.model.circuit import Circuit, Instance, Property
+from verifier.model.run import Run, State
+from verifier.report.result import (
+    InstanceResult,
+    Proof,
+    PropertyResult,
+    Story,
+    UsedAssumption,
+    worst,
+)
+from verifier.simulation.replay import ReplayError, replay
+from verifier.studies.idle import without_idle_events
+from verifier.studies.inquiry import Found, Inquiry, Open, Proven
+from verifier.studies.modelling import in_force
+from verifier.studies.story import tell
+from verifier.transition.compiled import Compiled
+
+Judge = Callable[[Run], bool]
+Words = Callable[[Run], str]
+
+
+class Study:
+    """The circuit, what it compiles to, and whom to ask.
+
+    visited: states that replayed runs went through, each once, in order; known to be reachable.
+    """
+
+    def __init__(self, circuit: Circuit, compiled: Compiled, inquiry: Inquiry) -> None:
+        self.circuit = circuit
+        self.compiled = compiled
+        self.inquiry = inquiry
+        self.visited: dict[State, None] = {}
+
+    def story(self, found: Found, judge: Judge, outcome: Words, what: str) -> Story:
+        """The story of a claimed run, once the simulator has agreed to all of it.
+
+        Raises EvidenceError when the run is none of the circuit or does not end as claimed.
+        """
+        self.believe(found, judge, what)
+        run = without_idle_events(self.circuit, found.run, judge)
+        self.believe(Found(run, found.shortest), judge, what)
+        return tell(self.circuit, run, outcome(run), shortest=found.shortest)
+
+    def believe(self, found: Found, judge: Judge, what: str) -> None:
+        """Raises EvidenceError unless the run replays and ends as `judge` wants it."""
+        try:
+            replay(self.circuit, found.run)
+        except ReplayError as refusal:
+            raise EvidenceError(f"{what}: the run does not replay: {refusal}") from refusal
+        if not judge(found.run):
+            raise EvidenceError(f"{what}: the end of the run does not show what it should")
+        self.visited.update(dict.fromkeys(found.run.states))
+
+
+class Answer(Struct, frozen=True):
+    """The results of the instances of one property, and the proofs behind them."""
+
+    instances: tuple[InstanceResult, ...]
+    proofs: tuple[Proven, ...] = ()
+
+
+def unsettled(instance: Instance, found: Open, what: str) -> InstanceResult:
+    """Neither proved nor refuted; `what` says what is open."""
+    searched = f" No run of up to {found.depth} steps shows it." if found.depth >= 0 else ""
+    return InstanceResult(
+        label=instance.label,
+        verdict="inconclusive",
+        words=instance.words,
+        reason=f"{what} The search gave up: {found.reason}.{searched}",
+        depth=found.depth if found.depth >= 0 else None,
+    )
+
+
+def property_result(circuit: Circuit, item: Property, answer: Answer) -> PropertyResult:
+    """Puts the answers to all instances together."""
+    return PropertyResult(
+        name=item.name,
+        form=item.form,
+        free=False,
+        moment=item.moment,
+        verdict=worst(one.verdict for one in answer.instances),
+        instances=answer.instances,
+        span=item.span,
+        doc=item.doc,
+        proof=proof_of(answer.proofs),
+        assumptions=used_assumptions(circuit, answer.proofs),
+        modelling=tuple(one.name for one in in_force(item.form)),
+    )
+
+
+def proof_of(proofs: Sequence[Proven]) -> Proof | None:
+    """All proofs of a property as one; None when nothing was proved."""
+    if not proofs:
+        return None
+    return Proof(
+        engine=", ".join(dict.fromkeys(proof.engine for proof in proofs)),
+        clauses=sum(proof.clauses for proof in proofs),
+        obligations=sum(proof.obligations for proof in proofs),
+    )
+
+
+def used_assumptions(circuit: Circuit, proofs: Sequence[Proven]) -> tuple[UsedAssumption, ...]:
+    """Those that at least one of the proofs needed, in the order of the design, each name once."""
+    names = {name for proof in proofs for name in proof.assumptions}
+    reasons = {one.name: one.reason for one in circuit.assumptions}
+    return tuple(UsedAssumption(name, reasons[name]) for name in reasons if name in names)
+
