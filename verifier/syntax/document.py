@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from msgspec import Struct
 
@@ -71,26 +71,60 @@ def flat(doc: Doc) -> str:
     return "".join(printer.lines)
 
 
-def with_remarks(doc: Doc, comments: Sequence[Comment]) -> Doc:
-    """The document with the comments put before the first mark that lies behind each."""
+def with_remarks(doc: Doc, comments: Sequence[Comment]) -> tuple[list[Comment], Doc]:
+    """The document with each comment before the first mark that lies behind it.
+
+    Comments behind all marks go before the last word, so that they stay inside the statement;
+    if the document is one piece, they are given back to be put before it.
+    """
     waiting = list(comments)
+    placed = _at_marks(doc, waiting)
+    if not waiting:
+        return [], placed
+    if sum(1 for _ in _words(placed)) < 2:
+        return waiting, placed
+    return [], _before_last_word(placed, [Remark(comment) for comment in waiting])
 
-    def walk(piece: Doc) -> Doc:
-        if isinstance(piece, Mark):
-            passed: list[Doc] = []
-            while waiting and (waiting[0].span.line, waiting[0].span.column) < piece.place:
-                passed.append(Remark(waiting.pop(0)))
-            return passed
-        if isinstance(piece, Nest):
-            return Nest(piece.by, walk(piece.of))
-        if isinstance(piece, Group):
-            return Group(walk(piece.of))
-        if isinstance(piece, list | tuple):
-            return [walk(part) for part in piece]
-        return piece
 
-    placed = walk(doc)
-    return [placed, *(Remark(comment) for comment in waiting)]
+def _at_marks(doc: Doc, waiting: list[Comment]) -> Doc:
+    if isinstance(doc, Mark):
+        passed: list[Doc] = []
+        while waiting and (waiting[0].span.line, waiting[0].span.column) < doc.place:
+            passed.append(Remark(waiting.pop(0)))
+        return passed
+    if isinstance(doc, Nest):
+        return Nest(doc.by, _at_marks(doc.of, waiting))
+    if isinstance(doc, Group):
+        return Group(_at_marks(doc.of, waiting))
+    if isinstance(doc, list | tuple):
+        return [_at_marks(part, waiting) for part in doc]
+    return doc
+
+
+def _words(doc: Doc) -> Iterator[str]:
+    if isinstance(doc, str):
+        if doc:
+            yield doc
+    elif isinstance(doc, Nest | Group):
+        yield from _words(doc.of)
+    elif isinstance(doc, list | tuple):
+        for part in doc:
+            yield from _words(part)
+
+
+def _before_last_word(doc: Doc, remarks: list[Doc]) -> Doc:
+    if isinstance(doc, str):
+        return [*remarks, doc]
+    if isinstance(doc, Nest):
+        return Nest(doc.by, _before_last_word(doc.of, remarks))
+    if isinstance(doc, Group):
+        return Group(_before_last_word(doc.of, remarks))
+    if isinstance(doc, list | tuple):
+        parts = list(doc)
+        last = max(i for i, part in enumerate(parts) if next(_words(part), None) is not None)
+        parts[last] = _before_last_word(parts[last], remarks)
+        return parts
+    return doc
 
 
 def _width(doc: Doc) -> int:
@@ -108,11 +142,11 @@ def _width(doc: Doc) -> int:
     return min(_ENDLESS, sum(map(_width, doc)))
 
 
-def _reach(parts: Sequence[Doc], tail: int) -> int:
-    """Columns up to the first place where the line may break; `tail` comes after the parts."""
+def _reach(parts: Sequence[Doc], first: int, tail: int) -> int:
+    """Columns from a part up to where the line may next break; `tail` comes after the parts."""
     total = 0
-    for part in parts:
-        before, ends = _until_break(part)
+    for index in range(first, len(parts)):
+        before, ends = _until_break(parts[index])
         total += before
         if ends:
             return total
@@ -136,20 +170,26 @@ def _until_break(doc: Doc) -> tuple[int, bool]:
 
 
 class Printer:
-    """Fills lines; Softs outside of groups break one by one, each only where it must."""
+    """Fills lines; Softs outside of groups break one by one, each only where it must.
+
+    A line is broken only when text follows, so that a comment can still end it.
+    """
 
     def __init__(self, indentation: int, width: int = WIDTH) -> None:
         self.width = width
         self.indentation = indentation
         self.lines: list[str] = [" " * indentation]
-        self.broken = False  # a comment was printed: nothing may follow on its line
+        self.breaks = False  # the next text begins a new line
+        self.commented = False  # the last line ends with a comment
 
     def emit(self, doc: Doc, tail: int, breaking: bool = False) -> None:
         """Print; `tail` columns follow without a break. breaking: every Soft here breaks."""
         if isinstance(doc, str):
             self._text(doc)
         elif isinstance(doc, Hard):
-            self._new_line()
+            self.breaks = True
+        elif isinstance(doc, Soft):
+            self._soft(tail, breaking)
         elif isinstance(doc, Remark):
             self._remark(doc.comment)
         elif isinstance(doc, Nest):
@@ -157,38 +197,36 @@ class Printer:
             self.emit(doc.of, tail, breaking)
             self.indentation -= doc.by
         elif isinstance(doc, Group):
-            self.emit(doc.of, tail, len(self.lines[-1]) + _width(doc.of) + tail > self.width)
+            self.emit(doc.of, tail, self._column() + _width(doc.of) + tail > self.width)
         elif isinstance(doc, list | tuple):
             for index, part in enumerate(doc):
-                rest = doc[index + 1 :]
-                if isinstance(part, Soft):
-                    self._soft(_reach(rest, tail), breaking)
-                else:
-                    self.emit(part, _reach(rest, tail), breaking)
-        elif isinstance(doc, Soft):
-            self._soft(tail, breaking)
+                self.emit(part, _reach(doc, index + 1, tail), breaking)
+
+    def _column(self) -> int:
+        return self.indentation if self.breaks else len(self.lines[-1])
 
     def _text(self, text: str) -> None:
-        if self.broken:
+        if self.breaks and text:
             self._new_line()
+            text = text.lstrip(" ")
         self.lines[-1] += text
 
     def _new_line(self) -> None:
-        self.broken = False
+        self.breaks = self.commented = False
         self.lines[-1] = self.lines[-1].rstrip(" ")
         self.lines.append(" " * self.indentation)
 
     def _soft(self, reach: int, breaking: bool) -> None:
-        if breaking or self.broken or len(self.lines[-1]) + 1 + reach > self.width:
-            self._new_line()
-        else:
+        if breaking or len(self.lines[-1]) + 1 + reach > self.width:
+            self.breaks = True
+        elif not self.breaks:
             self.lines[-1] += " "
 
     def _remark(self, comment: Comment) -> None:
         empty = not self.lines[-1].strip()
-        if self.broken or (comment.own_line and not empty):
+        if self.commented or (comment.own_line and not empty):
             self._new_line()
         elif not empty:
             self.lines[-1] = self.lines[-1].rstrip(" ") + "  "
         self.lines[-1] += f"#{comment.text}"
-        self.broken = True
+        self.breaks = self.commented = True

@@ -70,6 +70,8 @@ class Failure(Struct, frozen=True):
 
     def interrupted_by(self) -> Beginning | None:
         """The beginning of a statement on this line, other than the one being read."""
+        if self.lexeme is None:
+            return None
         line = self.span().line
         found = self.lines.beginning(line)
         if found is None or (
@@ -96,7 +98,10 @@ class Failure(Struct, frozen=True):
     def resume_line(self) -> int:
         """The first line at which the next statement may begin."""
         line = self.span().line
-        return line if self.interrupted_by() is not None else line + 1
+        if self.lexeme is None:
+            return len(self.lines) + 1
+        found = self.interrupted_by()
+        return line + 1 if found is None else line
 
     def last_of_statement(self) -> Lexeme | None:
         """The last word before the line that begins another statement."""

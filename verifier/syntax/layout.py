@@ -64,18 +64,17 @@ def _section(
 
 def _entries(items: Sequence[Item], comments: Sequence[Comment]) -> list[_Entry]:
     """Statements and comments in order; comments inside and behind belong to their statement."""
-    waiting = list(comments)
     out: list[_Entry] = []
+    taken = 0
 
     def take(before: tuple[int, int]) -> list[Comment]:
-        count = 0
-        while count < len(waiting) and _start(waiting[count]) < before:
-            count += 1
-        taken = waiting[:count]
-        del waiting[:count]
-        return taken
+        nonlocal taken
+        first = taken
+        while taken < len(comments) and _start(comments[taken]) < before:
+            taken += 1
+        return list(comments[first:taken])
 
-    def place(found: list[Comment]) -> None:
+    def place(found: Sequence[Comment]) -> None:
         for comment in found:
             last = out[-1] if out else None
             if (
@@ -92,7 +91,7 @@ def _entries(items: Sequence[Item], comments: Sequence[Comment]) -> list[_Entry]
     for item in items:
         place(take(_start(item)))
         out.append(_Entry(item, take((item.span.end_line, item.span.end_column))))
-    place(waiting)
+    place(comments[taken:])
     return out
 
 
@@ -153,11 +152,12 @@ def _printed(entry: _Entry, indentation: int, in_kind: bool) -> list[str]:
 def _print(
     doc: Doc, within: Sequence[Comment], trailing: Comment | None, indentation: int
 ) -> list[str]:
+    before, doc = with_remarks(doc, within) if within else ([], doc)
     printer = Printer(indentation)
-    printer.emit(with_remarks(doc, within) if within else doc, 0)
-    lines = printer.lines
+    printer.emit(doc, 0)
+    lines = [" " * indentation + f"#{comment.text}" for comment in before] + printer.lines
     if trailing is not None:
-        if printer.broken:
+        if printer.commented:
             lines.append(" " * indentation + f"#{trailing.text}")
         else:
             lines[-1] += f"  #{trailing.text}"
@@ -168,6 +168,9 @@ def _block(block: Block, entry: _Entry, indentation: int) -> list[str]:
     """The first line, the items indented below it, and `end` where the block has one."""
     within = list(entry.within)
     heading_remark: Comment | None = None
+    if isinstance(block, ElementItem) and entry.trailing is not None:
+        # An element ends where its last item does: the comment is that item's.
+        within.append(entry.trailing)
     ends = not isinstance(block, ElementItem)
     first = _start(block.items[0]) if block.items else (block.span.end_line, block.span.end_column)
     if within and not within[0].own_line and _start(within[0]) < first:
@@ -177,8 +180,4 @@ def _block(block: Block, entry: _Entry, indentation: int) -> list[str]:
         return _print(statement(block), entry.within, entry.trailing, indentation)
     lines = _print(statement(block), (), heading_remark, indentation)
     lines += _section(block.items, within, indentation + STEP, block)
-    if ends:
-        return lines + _print("end", (), entry.trailing, indentation)
-    if entry.trailing is not None:
-        lines[-1] += f"  #{entry.trailing.text}"
-    return lines
+    return lines + _print("end", (), entry.trailing, indentation) if ends else lines

@@ -205,18 +205,35 @@ class _Reading:
 
         That line lies beyond the offset `before`, so every resumption makes progress.
         """
+        floor, column = self._floor(failure)
+        refused: set[tuple[str, int]] = set()
         for beginning in self.lines.beginnings(failure.resume_line(), failure.indentation()):
-            if beginning.start <= before:
+            # A line indented deeper than the open block belongs to it, whatever is wrong with it.
+            least = floor if beginning.indentation >= column else 1
+            if beginning.start <= before or (beginning.word, least) in refused:
                 continue
-            if self._go_back(self.parser.terminal[beginning.word]):
+            if self._go_back(self.parser.terminal[beginning.word], least):
                 self._seek(beginning)
                 return beginning
+            refused.add((beginning.word, least))
         return None
 
-    def _go_back(self, terminal: str) -> bool:
-        """Drop open states until one is left that accepts the terminal."""
+    def _floor(self, failure: Failure) -> tuple[int, int]:
+        """How many states the open block needs, and the column of its heading; 1, 1 without."""
+        if failure.block is None:
+            return 1, 1
+        values = self.machine.parser_state.value_stack
+        depth = max(
+            index
+            for index, value in enumerate(values)
+            if isinstance(value, Token) and value.type in _BLOCK_TERMINALS
+        )
+        return depth + 2, self.lines.column(failure.block.span)
+
+    def _go_back(self, terminal: str, least: int = 1) -> bool:
+        """Drop open states, but keep `least`, until one is left that accepts the terminal."""
         machine = self.machine.parser_state
-        for depth in range(len(machine.state_stack), 0, -1):
+        for depth in range(len(machine.state_stack), least - 1, -1):
             if _takes(machine.parse_conf, machine.state_stack[:depth], terminal):
                 del machine.state_stack[depth:]
                 del machine.value_stack[depth - 1 :]
