@@ -18,8 +18,10 @@ CIRCUIT = load(HERON).circuit
 
 
 @pytest.mark.parametrize("path", SPECS, ids=lambda path: path.stem)
-def test_library_designs_are_well_formed(path: Path) -> None:
-    check(load(path).circuit)
+def test_library_designs_are_well_formed_and_free_of_warnings(path: Path) -> None:
+    loaded = load(path)
+    check(loaded.circuit)
+    assert loaded.warnings == ()
 
 
 def first(circuit: Circuit, field: str, **changes: object) -> Circuit:

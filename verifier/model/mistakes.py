@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import islice
 
 from verifier.diagnostics.diagnostic import Diagnostic, SourceError
 from verifier.diagnostics.limits import Limits, exceeded
@@ -10,6 +11,7 @@ from verifier.diagnostics.span import Span
 from verifier.diagnostics.suggest import suggest
 
 MOST_MISTAKES = 200
+MOST_CANDIDATES = 1000
 
 
 class Enough(Exception):
@@ -97,6 +99,10 @@ class Budget:
 
 
 def did_you_mean(name: str, candidates: Iterable[str], prefix: str = "") -> str:
-    """A hint if one candidate stands out, shown with `prefix` before it; else the empty text."""
-    guess = suggest(name, candidates)
+    """A hint if one candidate stands out, shown with `prefix` before it; else the empty text.
+
+    Among more than MOST_CANDIDATES names none is looked for: it would take too long.
+    """
+    names = list(islice(candidates, MOST_CANDIDATES + 1))
+    guess = suggest(name, names) if len(names) <= MOST_CANDIDATES else None
     return f"did you mean `{prefix}{guess}`?" if guess else ""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from itertools import product
+from math import prod
 
 from verifier.diagnostics.span import Span
 from verifier.model.circuit import Circuit, Element, Part, Passage, Port
@@ -12,7 +13,7 @@ from verifier.model.draft import Draft
 from verifier.model.piping import Piping
 
 FOOT_ROLES = ("foot", "foot_valve")
-MOST_COMBINATIONS = 1000
+MOST_COMBINATIONS = 100  # of positions of one part; foot valves have two or three
 
 
 def trade_checks(circuit: Circuit, draft: Draft, piping: Piping) -> None:
@@ -186,18 +187,19 @@ def _needs_air_to_close(number: int, part: Part, circuit: Circuit) -> bool:
     ]
     elements = {e: circuit.elements[e] for e in part.elements}
     sizes = [range(len(element.positions)) for element in elements.values()]
-    combinations = 1
-    for size in sizes:
-        combinations *= len(size)
-    if not ways or combinations > MOST_COMBINATIONS:
+    if not ways or prod(len(size) for size in sizes) > MOST_COMBINATIONS:
         return False
-    for combination in product(*sizes):
-        at = dict(zip(elements, combination, strict=True))
-        for _ in range(combinations):
-            after = {e: _target(element, at[e], at, circuit) for e, element in elements.items()}
-            if after == at:
-                break
-            at = after
+    then: dict[tuple[int, ...], tuple[int, ...]] = {}
+    for places in product(*sizes):
+        at = dict(zip(elements, places, strict=True))
+        then[places] = tuple(
+            _target(element, at[e], at, circuit) for e, element in elements.items()
+        )
+    for begin in then:
+        places = begin
+        for _ in range(len(then)):
+            places = then[places]
+        at = dict(zip(elements, places, strict=True))
         if any(all(at[w.element] in w.positions for w in way.where) for way in ways):
             return True
     return False
