@@ -16,6 +16,11 @@ BORES = Modelling(
     "full bore wins",
     "what reaches a line at full bore outdoes what reaches it through a restriction",
 )
+CHANGE = Modelling(
+    "change at once",
+    "an element passes from one position to the next with nothing between them; a kind whose "
+    "middle matters has a middle position",
+)
 INERTIA = Modelling(
     "no memory of a demand",
     "a demand that goes away before the element has moved leaves no trace",
@@ -29,7 +34,7 @@ STEADY = Modelling(
     "while nothing else changes, a pilot reads a lasting in-between pressure one way",
 )
 
-EVERY: tuple[Modelling, ...] = (HEALTHY, THREE_PRESSURES, BORES, INERTIA, NO_CLOCK)
+EVERY: tuple[Modelling, ...] = (HEALTHY, THREE_PRESSURES, BORES, CHANGE, INERTIA, NO_CLOCK)
 
 CAUTIONS: tuple[str, ...] = (
     "Caution: a proof holds for the design as written, under the rules and the assumptions named. "
