@@ -30,12 +30,19 @@ class Meaning:
         high: tuple[int, ...],
         low: tuple[int, ...],
     ) -> None:
+        self.air = (high, low)
         self.graph = graph
         self.circuit = circuit
         self.encoding = encoding
         self.readings = Readings(graph, high, low)
         self.at_rest: int | None = None
         self._paths: dict[Path, int] = {}
+
+    def on(self, graph: Graph) -> Meaning:
+        """The same over a copy of the graph."""
+        other = Meaning(graph, self.circuit, self.encoding.on(graph), *self.air)
+        other.at_rest = self.at_rest
+        return other
 
     def some(self, condition: Condition, acting: Mapping[int, int] = NOBODY) -> int:
         """Some reading makes the condition true. acting: the literal of each momentary hand that

@@ -16,6 +16,7 @@ volume that can be trapped whether it comes out empty where it may (P4, P5).
 from __future__ import annotations
 
 from collections.abc import Sequence
+from copy import copy
 
 from verifier.model.circuit import Circuit, Element, Switch, Where
 from verifier.transition.graph import Graph
@@ -59,6 +60,13 @@ class Encoding:
         self.go: dict[int, int] = {}
         self.down: dict[int, int] = {}
         self.empty: dict[int, int] = {}
+
+    def on(self, graph: Graph) -> Encoding:
+        """The same bits, with what is said of them built on a copy of the graph. It has the inputs
+        made so far; none may be added to it."""
+        other = copy(self)
+        other.graph = graph
+        return other
 
     def keep(self, volume: int) -> int:
         """The literal of what a volume that can be trapped has kept; made on first use."""
