@@ -23,6 +23,7 @@ from tests.language.truth import (
 from verifier.diagnostics.limits import Limits
 from verifier.model.circuit import Passage, Way, Where
 from verifier.shipped import grammar_folder
+from verifier.simulation.movement import holds_every, holds_some
 from verifier.syntax import tree
 from verifier.syntax.parse import parse
 
@@ -155,6 +156,20 @@ def test_what_a_restriction_passes(kind: str) -> None:
         (state,) = {trial.states(ALWAYS, signals)[0][0]}
         way = "fed" if signals["in"] == "on" else "vented"
         assert trial.air_at(state, "out") == way
+
+
+def test_words_mean_what_the_table_says(trial: Trial) -> None:
+    kind = KINDS[trial.table.kind]
+    assert set(trial.table.words) == {i.name for i in kind.items if isinstance(i, tree.Means)}
+    for signals in trial.signals():
+        for origin in trial.positions:
+            for state in trial.states(origin, signals)[0]:
+                for told in trial.circuit.properties:
+                    wanted = trial.table.words[told.name].items()
+                    expected = all(signals[name] == value for name, value in wanted)
+                    condition = told.instances[0].condition
+                    assert holds_every(trial.circuit, state, condition) == expected
+                    assert holds_some(trial.circuit, state, condition) == expected
 
 
 # ISO 11727:1999, path sets from memory: a pilot is named for the path that it makes.

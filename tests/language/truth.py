@@ -46,6 +46,7 @@ class Table:
     inputs: tuple[str, ...]
     legs: dict[str, frozenset[Leg]] = field(default_factory=dict)
     rows: list[Row] = field(default_factory=list)
+    words: dict[str, Signals] = field(default_factory=dict)
 
 
 def read_tables(text: str) -> dict[str, Table]:
@@ -60,6 +61,9 @@ def read_tables(text: str) -> dict[str, Table]:
             if kind in tables:
                 raise ValueError(f"two tables for {kind}")
             table = tables[kind] = Table(kind, tuple(inputs.split()))
+        elif line.startswith("  means "):
+            word, _, named = line.removeprefix("  means ").partition("|")
+            table.words[word.strip()] = read_signals(named)
         elif "|" in line:
             table.rows.append(_row(line.strip()))
         else:
@@ -71,11 +75,15 @@ def read_tables(text: str) -> dict[str, Table]:
 def _row(text: str) -> Row:
     origin, _, rest = text.partition("|")
     named, _, places = rest.partition("->")
-    signals = {}
-    for word in named.split():
+    return Row(text, origin.strip(), read_signals(named), tuple(places.strip().split("/")))
+
+
+def read_signals(text: str) -> Signals:
+    found = {}
+    for word in text.split():
         name, _, value = word.partition("=")
-        signals[name.lstrip("!")] = value or ("off" if word.startswith("!") else "on")
-    return Row(text, origin.strip(), signals, tuple(places.strip().split("/")))
+        found[name.lstrip("!")] = value or ("off" if word.startswith("!") else "on")
+    return found
 
 
 def read_legs(text: str) -> frozenset[Leg]:
@@ -200,4 +208,5 @@ def design_of(kind: tree.Kind, table: Table) -> str:
         if any(what == medium for legs in table.legs.values() for what, _, _ in legs):
             lines += [f"place {medium}_before, {medium}_after"]
             lines += [f"{medium} {medium}_before - it - {medium}_after"]
+    lines += [f'possible at every moment "{word}": {word}(it)' for word in table.words]
     return "\n".join(lines) + "\n"
