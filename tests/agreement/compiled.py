@@ -4,14 +4,16 @@
 pressures, demanded positions, must move, at rest, what the assumptions allow, contest, what every
 property says of it, and the set of states that one step leads to. Steps of the simulator must be
 steps of the compiled system, with equal costs; random choices of the compiled system must lead to
-states that the simulator's steps lead to. Many states are evaluated at once, one bit for each.
+states that the simulator's steps lead to.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from random import Random
 
+from tests.agreement.cases import Cases, Disagreement, bits_of
+from tests.agreement.recovered import compare_recovery
 from verifier.model.circuit import Circuit
 from verifier.model.run import State, Step
 from verifier.simulation.explore import Exploration
@@ -35,10 +37,7 @@ REACHABLE = 300
 MOST_STATES = 60
 MOST_STEPS = 1_000
 STEPS_OF_ONE = 40
-
-
-class Disagreement(AssertionError):
-    """Simulator and compiled system differ."""
+RECOVERING = 6
 
 
 def compare_compiled(circuit: Circuit, seed: int = 0) -> None:
@@ -55,6 +54,9 @@ def compare_compiled(circuit: Circuit, seed: int = 0) -> None:
     _compare_states(compiled, states)
     _compare_orders(compiled, states)
     _compare_steps(compiled, states, random)
+    for p, property in enumerate(circuit.properties):
+        for i in range(len(property.instances) if property.form == "recovers" else 0):
+            compare_recovery(compiled, p, i, states[:RECOVERING], random)
 
 
 def _any_state(circuit: Circuit, random: Random) -> State:
@@ -65,45 +67,12 @@ def _any_state(circuit: Circuit, random: Random) -> State:
     return canonical(circuit, State(positions, hands, settings, memory))
 
 
-class Cases:
-    """Valuations of the latches, and of the choices if given, evaluated together."""
-
-    def __init__(
-        self,
-        compiled: Compiled,
-        latches: Sequence[Sequence[bool]],
-        choices: Sequence[Sequence[bool]] = (),
-    ) -> None:
-        system = compiled.system
-        self.graph = system.graph
-        self.width = len(latches)
-        self.values = {
-            latch.node: _word(case[i] for case in latches) for i, latch in enumerate(system.latches)
-        }
-        for i, choice in enumerate(system.choices if choices else ()):
-            self.values[choice.node] = _word(case[i] for case in choices)
-
-    def words(self, literals: Sequence[int]) -> list[int]:
-        return self.graph.words(literals, self.values, self.width)
-
-    def check(self, what: str, literal: int, expected: Sequence[bool]) -> None:
-        found, wanted = self.words([literal])[0], _word(expected)
-        if found != wanted:
-            case = ((found ^ wanted) & -(found ^ wanted)).bit_length() - 1
-            raise Disagreement(f"{what} in case {case}: simulator says {expected[case]}")
-
-
-def _word(bits: Iterable[bool]) -> int:
-    """Bit k is what case k says."""
-    return int("".join("01"[bit] for bit in bits)[::-1] or "0", 2)
-
-
 def _compare_states(compiled: Compiled, states: Sequence[State]) -> None:
     circuit = compiled.circuit
     codes = [encode(compiled, state) for state in states]
     if [state_of(compiled, code) for code in codes] != list(states):
         raise Disagreement("encoding and decoding")
-    cases = Cases(compiled, codes)
+    cases = Cases(compiled.system, codes)
 
     def compare(what: str, literal: int, of: Callable[[State], bool]) -> None:
         cases.check(what, literal, [of(state) for state in states])
@@ -158,7 +127,7 @@ def _compare_orders(compiled: Compiled, states: Sequence[State]) -> None:
             codes = [list(encode(compiled, state)) for state in states]
             for code in codes:
                 code[latch] = ready
-            cases = Cases(compiled, codes)
+            cases = Cases(compiled.system, codes)
             told = [out_of_order(circuit, property, instance, state, ready) for state in states]
             cases.check(question.goal.name, question.goal.bad, [broken for broken, _ in told])
             following = system.latches[latch].next
@@ -187,12 +156,14 @@ def _compare_steps(compiled: Compiled, states: Sequence[State], random: Random) 
     codes_of = {state: encode(compiled, state) for state in following}
     codes = [codes_of[state] for state, _ in pairs]
     choices = [choices_of(compiled, state, step) for state, step in pairs]
-    _accepts(compiled, Cases(compiled, codes, choices), pairs)
+    _accepts(compiled, Cases(compiled.system, codes, choices), pairs)
     sources = [state for state in following for _ in range(STEPS_OF_ONE)]
     drawn = [[random.random() < 0.5 for _ in compiled.system.choices] for _ in sources]
-    cases = Cases(compiled, [codes_of[state] for state in sources], drawn)
-    allowed = [bool(bit) for bit in _bits(cases, [compiled.system.step_allowed])[0]]
-    after = list(zip(*_bits(cases, [latch.next for latch in compiled.system.latches]), strict=True))
+    cases = Cases(compiled.system, [codes_of[state] for state in sources], drawn)
+    allowed = [bool(bit) for bit in bits_of(cases, [compiled.system.step_allowed])[0]]
+    after = list(
+        zip(*bits_of(cases, [latch.next for latch in compiled.system.latches]), strict=True)
+    )
     acting = compiled.meaning.encoding.acting
     where = {choice.node: i for i, choice in enumerate(compiled.system.choices)}
     for case, state in enumerate(sources):
@@ -216,20 +187,13 @@ def _accepts(compiled: Compiled, cases: Cases, pairs: Sequence[tuple[State, Step
     for index, latch in enumerate(system.latches[:beyond]):
         if index not in memory:
             cases.check(f"next {latch.name}", latch.next, [code[index] for code in codes])
-    after = zip(*_bits(cases, [latch.next for latch in system.latches]), strict=True)
+    after = zip(*bits_of(cases, [latch.next for latch in system.latches]), strict=True)
     for there, code in dict.fromkeys(zip((step.state for _, step in pairs), after, strict=True)):
         if state_of(compiled, code) != there:
             raise Disagreement(f"the step leads to {state_of(compiled, code)}, not {there}")
     prices = [cost(circuit, state, step) for state, step in pairs]
     for which, literals in enumerate((system.events, system.motions)):
-        columns = _bits(cases, [definition.literal for definition in literals])
+        columns = bits_of(cases, [definition.literal for definition in literals])
         counted = [sum(bits) for bits in zip(*columns, strict=True)] or [0] * len(pairs)
         if counted != [price[which] for price in prices]:
             raise Disagreement(("events", "motions")[which])
-
-
-def _bits(cases: Cases, literals: Sequence[int]) -> list[list[bool]]:
-    """By literal, then by case."""
-    return [
-        [bool(word >> case & 1) for case in range(cases.width)] for word in cases.words(literals)
-    ]
