@@ -31,6 +31,7 @@ _COLOURS = {"holds": "green", "violated": "red", "vacuous": "red", "inconclusive
     metavar="NAME",
     help="Only this property (may be repeated).",
 )
+@click.option("--all", "every_case", is_flag=True, help="Tell every case, not the first only.")
 @options.search
 @click.option("--strict", is_flag=True, help="Warnings count as errors.")
 @click.option("--timings", is_flag=True, help="Tell the seconds of each design on standard error.")
@@ -42,6 +43,7 @@ def command(
     files: tuple[Path, ...],
     as_json: bool,
     properties: tuple[str, ...],
+    every_case: bool,
     search: Options,
     strict: bool,
     timings: bool,
@@ -67,7 +69,7 @@ def command(
         if answer is not None:
             designs.append(answer)
             if not as_json:
-                text.append(_show(answer, output, first=not text))
+                text.append(_show(answer, output, every_case, first=not text))
         if timings:
             click.echo(f"{path}: {time.perf_counter() - began:.2f} s", err=True)
     result = Result(tuple(designs), tuple(refused), exit_status(designs, refused), CAUTIONS)
@@ -86,33 +88,34 @@ def _answer(
     """The verdicts, or None when the file is refused; then it is among `refused`."""
     from verifier.cli.reading import read, show, show_limit
     from verifier.report.result import Mistake, Refused
-    from verifier.studies.prove import UnknownProperty, prove
+    from verifier.studies.prove import UnknownName, prove
 
     try:
         loaded = read(path, limits, strict=strict)
-        return prove(loaded, path, search, properties)
+        return prove(loaded, search, properties)
     except SourceError as error:
         show(error.diagnostics, error.texts)
         refused.append(Refused(str(path), tuple(map(Mistake.of, error.diagnostics))))
     except LimitError as error:
         show_limit(path, error)
         refused.append(Refused(str(path), (), str(error)))
-    except UnknownProperty as error:
+    except UnknownName as error:
         raise click.UsageError(f"{path}: {error}") from None
     return None
 
 
-def _show(design: DesignResult, output: Path | None, *, first: bool) -> str:
+def _show(design: DesignResult, output: Path | None, every_case: bool, *, first: bool) -> str:
     """The text of one design; printed at once when it does not go to a file."""
     from verifier.cli.reading import wants_colour
     from verifier.report.text import design_text, plain
 
     gap = "" if first else "\n"
     if output is None:
-        coloured = wants_colour(sys.stdout.isatty())
-        click.echo(gap + design_text(design, _painted if coloured else plain), nl=False, color=True)
+        paint = _painted if wants_colour(sys.stdout.isatty()) else plain
+        text = design_text(design, paint, every_case=every_case)
+        click.echo(gap + text, nl=False, color=True)
         sys.stdout.flush()
-    return gap + design_text(design)
+    return gap + design_text(design, every_case=every_case)
 
 
 def _painted(verdict: Verdict, word: str) -> str:

@@ -76,12 +76,12 @@ def _sentence(event: Event) -> str:
 
 def _air(event: Event, wrap: Wrap, indent: str) -> Iterator[str]:
     for words, lines in (
-        ("air comes to", event.gained),
-        ("air leaves", event.lost),
-        ("an in-between pressure comes to", event.between),
+        ("air now in", event.gained),
+        ("no more air in", event.lost),
+        ("in-between pressure in", event.between),
     ):
         if lines:
-            yield from wrap(f"{words} {', '.join(lines)}", indent + "  ", "  ")
+            yield from wrap(f"{words}: {', '.join(lines)}", indent + "  ", "  ")
 
 
 def _ending(end: Ending, wrap: Wrap) -> Iterator[str]:

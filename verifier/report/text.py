@@ -6,6 +6,7 @@ import textwrap
 from collections.abc import Callable, Iterable, Iterator
 
 from verifier.report.result import (
+    SEVERITY,
     DesignResult,
     InstanceResult,
     Modelling,
@@ -37,9 +38,12 @@ def wrapped(text: str, indent: str, hanging: str = "") -> list[str]:
     ) or [indent.rstrip()]
 
 
-def design_text(design: DesignResult, paint: Paint = plain) -> str:
-    """One design: its verdicts, the stories, the assumptions behind them. Ends in a newline."""
-    lines = list(_design_lines(design, paint))
+def design_text(design: DesignResult, paint: Paint = plain, *, every_case: bool = False) -> str:
+    """One design: its verdicts, the stories, the assumptions behind them. Ends in a newline.
+
+    every_case: tell the story of every case of a property, not of the first only.
+    """
+    lines = list(_design_lines(design, paint, every_case))
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 
@@ -53,20 +57,25 @@ def closing_text(result: Result) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _design_lines(design: DesignResult, paint: Paint) -> Iterator[str]:
+def _design_lines(design: DesignResult, paint: Paint, every_case: bool) -> Iterator[str]:
     title = f"{design.design}: {design.title}" if design.title else design.design
     revision = f", revision {design.revision}" if design.revision else ""
     yield from wrapped(title + revision, "", "  ")
     yield f"  {design.file}"
+    told = False
     for item in design.properties:
-        yield ""
-        yield from _property_lines(item, paint)
+        lines = list(_property_lines(item, paint, every_case))
+        # A property with a story stands by itself, verdicts alone stand together.
+        if told or len(lines) > 3 or item is design.properties[0]:
+            yield ""
+        told = len(lines) > 3
+        yield from lines
     yield ""
     yield from _assumed(design)
     yield from wrapped(_summary(design), "", "  ")
 
 
-def _property_lines(item: PropertyResult, paint: Paint) -> Iterator[str]:
+def _property_lines(item: PropertyResult, paint: Paint, every_case: bool) -> Iterator[str]:
     name = item.name if item.free else f'{item.form} "{item.name}"'
     column = f"  {paint(item.verdict, item.verdict)}{' ' * (13 - len(item.verdict))}"
     first, *rest = wrapped(f"{name}{_scope(item)}", " " * 15)
@@ -76,8 +85,11 @@ def _property_lines(item: PropertyResult, paint: Paint) -> Iterator[str]:
         yield from wrapped(item.reason, " " * 6)
     for used in item.assumptions:
         yield from wrapped(f'assumed: "{used.name}", because {used.reason}', " " * 6, "  ")
-    for instance in _told(item):
+    told, others = _told(item, every_case)
+    for instance in told:
         yield from _instance_lines(item, instance)
+    for line in _also(item, others):
+        yield from wrapped(line, " " * 4, "  ")
 
 
 def _scope(item: PropertyResult) -> str:
@@ -90,9 +102,28 @@ def _scope(item: PropertyResult) -> str:
     return f"{moment}{f', {count} cases' if count > 1 else ''}"
 
 
-def _told(item: PropertyResult) -> Iterable[InstanceResult]:
-    """Members with more to say than that they hold."""
-    return [one for one in item.instances if one.verdict != "holds" or one.story is not None]
+def _told(
+    item: PropertyResult, every_case: bool
+) -> tuple[list[InstanceResult], list[InstanceResult]]:
+    """The members that are told in full, and those that are only named: the first of each verdict
+    stands for all with that verdict. Members that hold and have no story are not told at all."""
+    speaking = [one for one in item.instances if one.verdict != "holds" or one.story is not None]
+    if every_case:
+        return speaking, []
+    firsts: dict[Verdict, InstanceResult] = {}
+    for one in speaking:
+        firsts.setdefault(one.verdict, one)
+    told = [one for one in speaking if one is firsts[one.verdict]]
+    return told, [one for one in speaking if one is not firsts[one.verdict]]
+
+
+def _also(item: PropertyResult, others: list[InstanceResult]) -> Iterator[str]:
+    """Names the members that are not told in full, by verdict."""
+    for verdict in SEVERITY:
+        labels = [one.label for one in others if one.verdict == verdict]
+        if labels:
+            what = "a procedure" if verdict == "holds" else verdict
+            yield f"Also {what} for {'; '.join(labels)} (--all tells them)."
 
 
 def _instance_lines(item: PropertyResult, instance: InstanceResult) -> Iterator[str]:

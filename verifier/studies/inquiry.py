@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from msgspec import Struct
 
 from verifier.engines.engine import Budget, Engine
-from verifier.evidence.certificate import certify
+from verifier.engines.many import reach_each, search_many
+from verifier.evidence.certificate import certify_all
 from verifier.model.run import Run
-from verifier.transition.system import Goal, Proved, Reached, System
+from verifier.transition.system import Finding, Goal, Proved, Reached, System, Undecided
 
 
 class Proven(Struct, frozen=True):
-    """A fresh solver discharged the obligations. assumptions: names of those that were needed."""
+    """A fresh solver discharged the obligations, for all goals of one question that were proved.
+
+    assumptions: names of those that were needed.
+    """
 
     engine: str
     clauses: int
@@ -40,33 +44,70 @@ Decode = Callable[[Reached], Run]
 
 
 class Claim(Struct, frozen=True):
-    """A proof that evidence accepted, kept for the export of its obligations."""
+    """Proofs of goals of one system that evidence accepted together."""
 
     system: System
-    goal: Goal
-    proved: Proved
+    goals: tuple[Goal, ...]
+    proofs: tuple[Proved, ...]
 
 
 class Inquiry:
-    """One engine with its budget; `claims` collects what it proved."""
+    """Whom to ask, and with what budget. `claims` collects what was proved.
 
-    def __init__(self, engine: Engine, budget: Budget) -> None:
+    engine: None asks many goals at once and finds the simplest of shortest runs; a named engine is
+    asked about one goal after the other.
+    """
+
+    def __init__(self, engine: Engine | None, budget: Budget) -> None:
         self.engine = engine
         self.budget = budget
         self.claims: list[Claim] = []
 
-    def settle(self, system: System, goal: Goal, decode: Decode) -> Settled:
-        """Raises EvidenceError when a claimed proof does not stand."""
-        finding = self.engine.search(system, goal, self.budget)
-        if isinstance(finding, Proved):
-            certificate = certify(system, goal, finding)
-            self.claims.append(Claim(system, goal, finding))
-            return Proven(
-                finding.engine,
-                certificate.clauses,
-                certificate.obligations,
-                certificate.assumptions,
-            )
-        if isinstance(finding, Reached):
-            return Found(decode(finding), finding.shortest)
+    def settle(
+        self, system: System, goals: Sequence[Goal], decode: Decode, *, simplest: bool = True
+    ) -> tuple[Settled, ...]:
+        """An answer to each goal. simplest: runs will be shown, so as little as can be happens.
+
+        Raises EvidenceError when a claimed proof does not stand.
+        """
+        findings = self._findings(system, goals, simplest)
+        proven = self._proven(system, goals, findings)
+        return tuple(_settled(finding, proven, decode) for finding in findings)
+
+    def _findings(
+        self, system: System, goals: Sequence[Goal], simplest: bool
+    ) -> tuple[Finding, ...]:
+        if not goals:
+            return ()
+        if self.engine is not None:
+            return tuple(self.engine.search(system, goal, self.budget) for goal in goals)
+        search = search_many if simplest else reach_each
+        return search(system, goals, self.budget)
+
+    def _proven(
+        self, system: System, goals: Sequence[Goal], findings: Sequence[Finding]
+    ) -> Proven | None:
+        """All proofs at once: clauses that prove several goals may be inductive only together."""
+        proofs = {one.goal: one for one in findings if isinstance(one, Proved)}
+        if not proofs:
+            return None
+        proved = tuple(goal for goal in goals if goal.name in proofs)
+        claim = Claim(system, proved, tuple(proofs[goal.name] for goal in proved))
+        certificate = certify_all(system, claim.goals, claim.proofs)
+        self.claims.append(claim)
+        return Proven(
+            ", ".join(dict.fromkeys(one.engine for one in claim.proofs)),
+            certificate.clauses,
+            certificate.obligations,
+            certificate.assumptions,
+        )
+
+
+def _settled(finding: Finding, proven: Proven | None, decode: Decode) -> Settled:
+    if isinstance(finding, Reached):
+        return Found(decode(finding), finding.shortest)
+    if isinstance(finding, Undecided):
         return Open(finding.reason, finding.depth)
+    if proven is None:
+        raise ValueError("a proof without a certificate")
+    return proven

@@ -50,7 +50,7 @@ def _events(circuit: Circuit, before: State, step: Step, changes: list[Change]) 
 
 
 def _told(circuit: Circuit, before: State, step: Step, changes: list[Change]) -> Iterator[Event]:
-    """What people did first, then what moved. A hand and the element that it moves are one event."""
+    """What people did, then what moved. A hand and the element that it moves are one event."""
     kinds = ("act", "hand", "switch", "move", "leak")
     ordered = sorted(changes, key=lambda change: (kinds.index(change.kind), change.thing))
     moved = [c for c in ordered if c.kind == "move"]

@@ -113,4 +113,3 @@ def used_assumptions(circuit: Circuit, proofs: Sequence[Proven]) -> tuple[UsedAs
     names = {name for proof in proofs for name in proof.assumptions}
     reasons = {one.name: one.reason for one in circuit.assumptions}
     return tuple(UsedAssumption(name, reasons[name]) for name in reasons if name in names)
-

@@ -3,54 +3,74 @@
 from __future__ import annotations
 
 import functools
+from collections.abc import Sequence
 
-from verifier.model.circuit import Instance
+from msgspec import Struct
+
+from verifier.model.circuit import Property
 from verifier.model.run import Run
 from verifier.report.result import InstanceResult
 from verifier.simulation.judging import triggered
-from verifier.studies.inquiry import Found, Proven
+from verifier.studies.inquiry import Found, Open, Proven, Settled
 from verifier.studies.study import Study, unsettled
 from verifier.transition.compiled import Question
 from verifier.transition.decode import run_of
 
 
-def not_vacuous(study: Study, index: int, instance: int, proofs: list[Proven]) -> InstanceResult:
-    """What an instance that nothing breaks answers: that it holds, if its triggers can happen.
+class Met(Struct, frozen=True):
+    """results: by instance; it holds unless a trigger is missing. proofs: of missing ones."""
 
-    Proofs that a trigger cannot happen are added to `proofs`.
-    """
-    item = study.circuit.properties[index].instances[instance]
-    for question in study.compiled.asked(index, instance):
-        if question.role != "trigger":
-            continue
-        failure = _missing(study, question, item, proofs)
-        if failure is not None:
-            return failure
-    return InstanceResult(item.label, "holds", item.words)
+    results: dict[int, InstanceResult]
+    proofs: tuple[Proven, ...]
+
+
+def triggers_met(study: Study, index: int, instances: Sequence[int]) -> Met:
+    """What instances that nothing breaks answer: that they hold, if their triggers can happen."""
+    item = study.circuit.properties[index]
+    asked = [
+        question
+        for question in study.compiled.asked_by(index, "trigger")
+        if question.instance in instances and not _seen(study, item, question)
+    ]
+    settled = study.inquiry.settle(
+        study.compiled.system,
+        [question.goal for question in asked],
+        functools.partial(run_of, study.compiled),
+        simplest=False,
+    )
+    results = {
+        number: InstanceResult(item.instances[number].label, "holds", item.instances[number].words)
+        for number in instances
+    }
+    for question, answer in zip(asked, settled, strict=True):
+        missing = _missing(study, item, question, answer)
+        if missing is not None and results[question.instance].verdict != "vacuous":
+            results[question.instance] = missing
+    proofs = tuple(dict.fromkeys(one for one in settled if isinstance(one, Proven)))
+    return Met(results, proofs)
+
+
+def _seen(study: Study, item: Property, question: Question) -> bool:
+    """Whether a state that a replayed run went through meets the trigger."""
+    trigger = item.instances[question.instance].triggers[question.index]
+    return any(triggered(study.circuit, item, trigger, state) for state in study.visited)
 
 
 def _missing(
-    study: Study, question: Question, instance: Instance, proofs: list[Proven]
+    study: Study, item: Property, question: Question, answer: Settled
 ) -> InstanceResult | None:
     """None when the trigger is reached by a run that the simulator has replayed."""
-    circuit = study.circuit
-    item = circuit.properties[question.property]
-    trigger = instance.triggers[question.index]
+    instance = item.instances[question.instance]
+    trigger, words = instance.triggers[question.index], instance.trigger_words[question.index]
 
     def meets(run: Run) -> bool:
-        return triggered(circuit, item, trigger, run.states[-1])
+        return triggered(study.circuit, item, trigger, run.states[-1])
 
-    if any(triggered(circuit, item, trigger, state) for state in study.visited):
+    if isinstance(answer, Found):
+        study.believe(answer, meets, item.name)
         return None
-    decode = functools.partial(run_of, study.compiled)
-    settled = study.inquiry.settle(study.compiled.system, question.goal, decode)
-    words = instance.trigger_words[question.index]
-    if isinstance(settled, Found):
-        study.believe(settled, meets, item.name)
-        return None
-    if isinstance(settled, Proven):
-        proofs.append(settled)
-        moment = " at rest" if item.moment == "at_rest" else ""
-        reason = f"It can never happen{moment} that {words}, so this says nothing."
-        return InstanceResult(instance.label, "vacuous", instance.words, reason=reason)
-    return unsettled(instance, settled, f"It is open whether this can ever happen: {words}.")
+    if isinstance(answer, Open):
+        return unsettled(instance, answer, f"It is open whether this can ever happen: {words}.")
+    moment = " at rest" if item.moment == "at_rest" else ""
+    reason = f"This can never happen{moment}, so nothing is said: {words}."
+    return InstanceResult(instance.label, "vacuous", instance.words, reason=reason)

@@ -57,3 +57,7 @@ class Compiled(Struct, frozen=True):
     def asked(self, property: int, instance: int) -> tuple[Question, ...]:
         """The questions of one instance."""
         return tuple(q for q in self.questions if (q.property, q.instance) == (property, instance))
+
+    def asked_by(self, property: int, role: str) -> tuple[Question, ...]:
+        """The questions with this role of one property."""
+        return tuple(q for q in self.questions if (q.property, q.role) == (property, role))

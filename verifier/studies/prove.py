@@ -1,0 +1,129 @@
+"""The main study: a verdict with evidence for every property of a design."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Iterator
+
+from verifier.diagnostics.diagnostic import Diagnostic, SourceError
+from verifier.engines.engine import Budget, Engine
+from verifier.engines.registry import DEFAULT, ENGINES
+from verifier.evidence.error import Contradiction, DeadEnd
+from verifier.evidence.totality import total
+from verifier.model.circuit import Circuit
+from verifier.model.load import Loaded
+from verifier.report.result import DesignResult, Mistake, PropertyResult, worst
+from verifier.studies import contest, possible, recovering, safety
+from verifier.studies.inquiry import Inquiry
+from verifier.studies.modelling import EVERY, STEADY
+from verifier.studies.options import Options
+from verifier.studies.study import Answer, Study, property_result
+from verifier.transition.compile import compile_circuit
+
+DECIDE: dict[str, Callable[[Study, int], Answer]] = {
+    "never": safety.decide,
+    "always": safety.decide,
+    "order": safety.decide,
+    "possible": possible.decide,
+    "recovers": recovering.decide,
+}
+FREE: dict[str, Callable[[Study], PropertyResult]] = {
+    "no contest": contest.decide,
+}
+
+
+class UnknownName(Exception):
+    """A property or an engine that there is not; the message lists those that there are."""
+
+
+def prove(
+    loaded: Loaded, options: Options | None = None, names: Collection[str] = ()
+) -> DesignResult:
+    """The verdict on every property, or on those with one of the `names`.
+
+    Raises SourceError when the design's assumptions are at fault, UnknownName, and EvidenceError
+    when what an engine claims does not stand: then there is no verdict at all.
+    """
+    _, properties = decide_all(loaded, options or Options(), names)
+    named = {name for item in properties for name in item.modelling}
+    circuit = loaded.circuit
+    return DesignResult(
+        file=next(iter(loaded.texts), ""),
+        design=circuit.name,
+        title=circuit.title,
+        revision=circuit.revision,
+        verdict=worst(item.verdict for item in properties),
+        properties=properties,
+        modelling=tuple(one for one in (*EVERY, STEADY) if one.name in named),
+        warnings=tuple(map(Mistake.of, loaded.warnings)),
+    )
+
+
+def decide_all(
+    loaded: Loaded, options: Options, names: Collection[str] = ()
+) -> tuple[Study, tuple[PropertyResult, ...]]:
+    """The study with all that it learned, and the results in the order of the source."""
+    study = _begin(loaded, options)
+    results = dict(_decided(study, _chosen(loaded.circuit, names)))
+    return study, tuple(results[number] for number in sorted(results))
+
+
+def _begin(loaded: Loaded, options: Options) -> Study:
+    """The study of a design whose assumptions leave it free to move (O3).
+
+    Raises SourceError when they do not, and UnknownName for an engine that there is not.
+    """
+    compiled = compile_circuit(loaded.circuit)
+    inquiry = Inquiry(_engine(options.engine), _budget(options))
+    try:
+        total(compiled.system)
+    except (Contradiction, DeadEnd) as fault:
+        raise SourceError(tuple(_faults(loaded.circuit, fault)), loaded.texts) from None
+    return Study(loaded.circuit, compiled, inquiry)
+
+
+def _engine(name: str | None) -> Engine | None:
+    if name in (None, DEFAULT):
+        return None
+    if name not in ENGINES:
+        raise UnknownName(f"there is no engine {name}; there are {', '.join(ENGINES)}")
+    return ENGINES[name]
+
+
+def _budget(options: Options) -> Budget:
+    given = {"conflicts": options.conflicts, "depth": options.depth}
+    return Budget(**{name: value for name, value in given.items() if value is not None})
+
+
+def _faults(circuit: Circuit, fault: Contradiction | DeadEnd) -> Iterator[Diagnostic]:
+    """One diagnostic, at the first assumption; the others are related places."""
+    first, *others = dict.fromkeys(one.span for one in circuit.assumptions)
+    code = "E0801" if isinstance(fault, Contradiction) else "E0802"
+    related = tuple((span, "another assumption") for span in others)
+    yield Diagnostic(first, code, str(fault), related)
+
+
+def _chosen(circuit: Circuit, names: Collection[str]) -> list[int]:
+    """Numbers of the properties asked for; those that come free are numbered after the others."""
+    known = [*(item.name for item in circuit.properties), *FREE]
+    strange = [name for name in names if name not in known]
+    if strange:
+        listed = ", ".join(f'"{name}"' for name in dict.fromkeys(known))
+        raise UnknownName(f'there is no property "{strange[0]}"; there are {listed}')
+    return [number for number, name in enumerate(known) if not names or name in names]
+
+
+def _decided(study: Study, numbers: list[int]) -> Iterator[tuple[int, PropertyResult]]:
+    """Results by number. Those of *possible* come first: the states that their runs go through show
+    that what other properties speak of can happen."""
+    properties, free = study.circuit.properties, list(FREE.values())
+
+    def late(number: int) -> bool:
+        return number >= len(properties) or properties[number].form != "possible"
+
+    for number in sorted(numbers, key=late):
+        if number >= len(properties):
+            yield number, free[number - len(properties)](study)
+            continue
+        item = properties[number]
+        answer = DECIDE[item.form](study, number)
+        yield number, property_result(study.circuit, item, answer)
