@@ -12,12 +12,17 @@ from verifier.transition.system import Goal, Reached, System
 
 
 def completed(
-    system: System, goal: Goal, chosen: Sequence[int], rows: Sequence[Choices], engine: str
+    system: System,
+    goal: Goal,
+    chosen: Sequence[int],
+    rows: Sequence[Choices],
+    shortest: bool,
+    engine: str,
 ) -> Reached:
-    """The run in which the choices with index in `chosen` are as in `rows`. The others are free: false
-    where that is allowed, else what a solver finds."""
+    """The run in which the choices with index in `chosen` are as in `rows`. The others are free:
+    false where that is allowed, else what a solver finds."""
     if walk(system, rows) is not None:
-        return reached(system, goal, rows, False, engine)
+        return reached(system, goal, rows, shortest, engine)
     solver = SatSolver()
     run = Unrolling(system, solver)
     for row in rows:
@@ -31,4 +36,4 @@ def completed(
         raise EngineError(f"{engine} found a run into {goal.name!r} that nothing completes")
     filled = run.choices()
     solver.close()
-    return reached(system, goal, filled, False, engine)
+    return reached(system, goal, filled, shortest, engine)

@@ -17,8 +17,8 @@ class Directed:
     """Learns clauses that hold after at most k steps until they hold after any number.
 
     The frame F_k is a set of clauses satisfied by every state that at most k steps lead to; F_0 is
-    the start. A state of the last frame from which `bad` can be reached is blocked by clauses that a
-    SAT solver's core makes as short as it can, or else its predecessors lead back to the start.
+    the start. A state of the last frame from which `bad` can be reached is blocked by clauses that
+    a SAT solver's core makes as short as it can, or else its predecessors lead back to the start.
     """
 
     name = "directed"
@@ -86,4 +86,5 @@ class _Search:
         while at is not None and at.after is not None:
             rows.append(at.choices)
             at = at.after
-        return completed(self.system, self.goal, self.frames.chosen, rows, Directed.name)
+        chosen, name = self.frames.chosen, Directed.name
+        return completed(self.system, self.goal, chosen, rows, shortest=False, engine=name)

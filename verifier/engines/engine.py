@@ -12,7 +12,8 @@ from verifier.transition.system import Finding, Goal, System
 class Budget(Struct, frozen=True):
     """Limits of one search, counted in solver work so that verdicts do not depend on the clock.
 
-    conflicts: SAT conflicts over all calls.   depth: most steps or frames.
+    conflicts: SAT conflicts over all calls, each call counting for one more, so that many easy calls
+    are work too.   depth: most steps or frames.
     """
 
     conflicts: int = 2_000_000
@@ -20,7 +21,7 @@ class Budget(Struct, frozen=True):
 
 
 class Engine(Protocol):
-    """`name` is what `--engine` takes. `search` never raises for an exhausted budget: it is Undecided."""
+    """`name` is what `--engine` takes. When the budget is used up, the finding is Undecided."""
 
     name: str
 

@@ -26,9 +26,7 @@ class Frames:
         self._bad = bad
         self._relation = Relation(system, part, work)
         self._lifter = Lifter(system, part, work)
-        self._start = {
-            i: (i + 1 if system.latches[i].start else -(i + 1)) for i in part.latches
-        }
+        self._start = {i: (i + 1 if system.latches[i].start else -(i + 1)) for i in part.latches}
         self.chosen = self._relation.chosen
         self.top = 1
         self._levels: list[list[Cube]] = [[], []]
@@ -45,11 +43,7 @@ class Frames:
     def is_blocked(self, cube: Cube, level: int) -> bool:
         """Do the clauses of the frame exclude the cube, as far as can be seen without a solver?"""
         literals = set(cube)
-        return any(
-            literals.issuperset(other)
-            for cubes in self._levels[level:]
-            for other in cubes
-        )
+        return any(literals.issuperset(other) for cubes in self._levels[level:] for other in cubes)
 
     def bad_cube(self) -> Cube | None:
         """States of the last frame that are bad."""
@@ -66,8 +60,8 @@ class Frames:
         return self._lifter.lift(state, choices, cube), choices
 
     def learn(self, cube: Cube, level: int) -> int:
-        """Turn the cube, which `predecessor` just found to have none, into a clause of as few literals
-        and as high a level as comes cheap; that level."""
+        """Turn the cube, which `predecessor` just found to have none, into a clause of as few
+        literals and as high a level as comes cheap; that level."""
         short = self._shorten(self._core, level)
         while level < self.top and not self._reaches(short, level + 1):
             level += 1
@@ -75,7 +69,7 @@ class Frames:
         return level
 
     def propagate(self) -> bool:
-        """Open a new frame and move clauses up; True when a frame repeats, which ends the search."""
+        """Open a new frame and move clauses up; True when a frame repeats: the search is over."""
         self.top += 1
         self._levels.append([])
         for level in range(1, self.top):
@@ -90,17 +84,13 @@ class Frames:
     def fixpoint(self) -> list[Lemma]:
         """The clauses of the frame that repeats: an inductive invariant, if all went well."""
         cubes = {cube for level in self._levels[self._fixed :] for cube in level}
-        return sorted(
-            tuple((abs(literal) - 1, literal < 0) for literal in cube) for cube in cubes
-        )
+        return sorted(tuple((abs(literal) - 1, literal < 0) for literal in cube) for cube in cubes)
 
     def _add(self, cube: Cube, level: int) -> None:
         """Block the cube in all frames up to `level`; clauses that this one implies are dropped."""
         literals = set(cube)
         for k in range(1, level + 1):
-            self._levels[k] = [
-                other for other in self._levels[k] if not literals.issubset(other)
-            ]
+            self._levels[k] = [other for other in self._levels[k] if not literals.issubset(other)]
         self._levels[level].append(cube)
         self._relation.block(cube, level)
 

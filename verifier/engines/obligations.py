@@ -11,8 +11,8 @@ from verifier.engines.walk import Choices
 
 @dataclass(frozen=True)
 class Obligation:
-    """Every state of `cube` leads into the goal: by the step `choices` into `after`, or at once when
-    `after` is None. The cube is to be shown out of reach within `level` steps.
+    """Every state of `cube` leads into the goal: by the step `choices` into `after`, or at once
+    when `after` is None. The cube is to be shown out of reach within `level` steps.
     """
 
     cube: Cube

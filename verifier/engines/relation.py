@@ -71,8 +71,8 @@ class _Step:
 class Relation(_Step):
     """Allowed steps from allowed states that satisfy the clauses of a frame.
 
-    Frame k is switched on by assuming the activation literals of all levels from k up; level 0 holds
-    the start.
+    Frame k is switched on by assuming the activation literals of all levels from k up; level 0
+    holds the start.
     """
 
     def __init__(self, system: System, part: Slice, work: int) -> None:
@@ -99,8 +99,8 @@ class Relation(_Step):
         self._solver.add([-self._levels[level], *(-self._here(one) for one in cube)])
 
     def enters(self, cube: Cube, level: int) -> Cube | None:
-        """None if a step leads from the frame, outside the cube, into it (`state` and `choices` then
-        tell which); else a part of the cube that no such step leads into."""
+        """None if a step leads from the frame, outside the cube, into it (`state` and `choices`
+        then tell which); else a part of the cube that no such step leads into."""
         outside = self._solver.fresh()
         self._solver.add([-outside, *(-self._here(one) for one in cube)])
         there = [self._there(one) for one in cube]

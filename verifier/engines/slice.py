@@ -12,8 +12,9 @@ from verifier.transition.system import System
 
 class Slice(Struct, frozen=True):
     """The latches (indices) that some goal can feel, and those conjuncts of the constraints that
-    touch them. Dropping the other conjuncts only adds behaviour, so a proof of the slice is one of the
-    system; a run of the slice extends to the system, whose allowed states all have an allowed step.
+    touch them. Dropping the other conjuncts only adds behaviour, so a proof of the slice is one of
+    the system; a run of the slice extends to the system, since every allowed state has an allowed
+    step.
     """
 
     latches: tuple[int, ...]
@@ -52,9 +53,7 @@ def slice_of(system: System, roots: Sequence[int]) -> Slice:
 
 def whole(system: System) -> Slice:
     """Everything."""
-    return Slice(
-        tuple(range(len(system.latches))), (system.step_allowed,), (system.state_allowed,)
-    )
+    return Slice(tuple(range(len(system.latches))), (system.step_allowed,), (system.state_allowed,))
 
 
 def conjuncts(graph: Graph, literal: int) -> list[int]:

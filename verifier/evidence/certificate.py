@@ -1,8 +1,8 @@
 """The check of a proof: an inductive invariant, its obligations put to a fresh solver.
 
 The invariant is the conjunction of the proposed clauses, of "not bad" for every goal, and of what
-the assumptions in use say of a state. Obligations: no goal and no breach at the start; none after an
-allowed step from a state of the invariant; and the steps considered include all that are allowed.
+the assumptions in use say of a state. Obligations: no goal and no breach at the start; none after
+an allowed step from a state of the invariant; and the steps considered include all that are allowed.
 Nothing that an engine says is taken on trust: neither that its clauses are inductive, nor that they
 imply the goal.
 """
@@ -31,8 +31,11 @@ class Certificate(Struct, frozen=True):
 
 
 class Question(Struct, frozen=True):
-    """Something that must be impossible. `switch` turns it on; `during`: it is about a step from a
-    state of the invariant, so the assumptions may help; else about the start, where nothing helps."""
+    """Something that must be impossible. `switch` turns it on.
+
+    during: it is about a step from a state of the invariant, so the assumptions may help; else it is
+    about the start, where nothing helps.
+    """
 
     switch: str
     words: str
@@ -53,8 +56,8 @@ class Obligations(Struct, frozen=True):
 
 
 def certify(system: System, goal: Goal, proved: Proved) -> Certificate:
-    """Check the proof of one goal. Raises EvidenceError if it does not stand, Unchecked if the solver
-    gives up."""
+    """Check the proof of one goal. Raises EvidenceError if it does not stand, Unchecked if the
+    solver gives up."""
     return certify_all(system, [goal], [proved])
 
 
@@ -77,14 +80,14 @@ def obligations(system: System, goals: Sequence[Goal], lemmas: Sequence[Lemma]) 
     at.switch("during")
     pose = _Poser(at)
     parts = [at.now.term(part) for part in (system.encoding, *(a for _, a in system.assumptions))]
-    at.assert_(f"(=> during {parts[0]})")
+    at.demand(f"(=> during {parts[0]})")
     whole = at.now.term(system.step_allowed)
     questions = [pose.ask(conjunction([whole, negated(conjunction(parts))]), "parts of a step")]
     for goal in goals:
-        at.assert_(f"(=> during {negated(at.now.term(goal.bad))})")
+        at.demand(f"(=> during {negated(at.now.term(goal.bad))})")
         questions += pose.both(at.start.term(goal.bad), at.then.term(goal.bad), goal.name)
     for lemma in lemmas:
-        at.assert_(f"(=> during {at.now.lemma(system, lemma)})")
+        at.demand(f"(=> during {at.now.lemma(system, lemma)})")
     if lemmas:
         breaks = [
             disjunction(negated(moment.lemma(system, lemma)) for lemma in lemmas)
@@ -95,7 +98,7 @@ def obligations(system: System, goals: Sequence[Goal], lemmas: Sequence[Lemma]) 
     hypotheses: list[tuple[str, str]] = []
     for k, (name, step, state) in enumerate(_assumptions(system)):
         at.switch(f"use{k}")
-        at.assert_(f"(=> use{k} {conjunction(map(at.now.term, (step, state)))})")
+        at.demand(f"(=> use{k} {conjunction(map(at.now.term, (step, state)))})")
         hypotheses.append((f"use{k}", name))
         breaks = [negated(moment.term(state)) for moment in (at.start, at.then)]
         conditional.append(tuple(pose.both(breaks[0], breaks[1], f"assumption {name}")))
@@ -113,9 +116,9 @@ class _Poser:
         switch = f"ask{self._count}"
         self._count += 1
         self._at.switch(switch)
-        self._at.assert_(f"(=> {switch} {term})")
+        self._at.demand(f"(=> {switch} {term})")
         if during:
-            self._at.assert_(f"(=> {switch} during)")
+            self._at.demand(f"(=> {switch} during)")
         return Question(switch, words, during)
 
     def both(self, start: str, then: str, words: str) -> list[Question]:
@@ -139,8 +142,8 @@ def _assumptions(system: System) -> list[tuple[str, int, int]]:
 def _needed(posed: Obligations, solver: FreshSolver) -> list[int]:
     """Discharge everything; indices of the assumptions without which that would not go.
 
-    An assumption in use brings obligations of its own: what it says of states must hold at the start
-    and be kept.
+    An assumption in use brings obligations of its own: what it says of states must hold at the
+    start and be kept.
     """
     index = {switch: k for k, (switch, _) in enumerate(posed.hypotheses)}
     every = range(len(posed.hypotheses))

@@ -8,11 +8,11 @@ class EvidenceError(Exception):
 
 
 class Unchecked(EvidenceError):
-    """The solver gave up on an obligation: nothing is known against the claim, but nothing for it."""
+    """The solver gave up on an obligation: nothing is known against the claim, nor for it."""
 
 
 class Contradiction(EvidenceError):
-    """The design's own assumptions contradict each other or its start (O3): the design is at fault."""
+    """The assumptions contradict each other or the start (O3): the design is at fault."""
 
 
 class DeadEnd(EvidenceError):

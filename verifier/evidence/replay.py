@@ -1,4 +1,4 @@
-"""The check of a run: the simulator, which shares nothing with the compiler, must agree to all of it."""
+"""The check of a run: the simulator, which shares nothing with the compiler, must agree."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Graphs as SMT-LIB text: what a fresh solver is asked is what anybody can read and ask another one.
+"""Graphs as SMT-LIB text: what a fresh solver is asked, anybody can read and ask another one.
 
 This is a translation of its own, shared with no engine.
 """
@@ -32,8 +32,8 @@ def disjunction(terms: Iterable[str]) -> str:
 class Terms:
     """SMT-LIB terms for the literals of a graph at one moment.
 
-    `inputs` has the term of each input node; definitions that the terms need are appended to `lines`,
-    with names that begin with `prefix`.
+    `inputs` has the term of each input node; definitions that the terms need are appended to
+    `lines`, with names that begin with `prefix`.
     """
 
     def __init__(self, graph: Graph, lines: list[str], prefix: str, inputs: dict[int, str]) -> None:
@@ -87,7 +87,7 @@ class Moments:
         then = {latch.node: self.now.term(latch.next) for latch in latches}
         self.then = Terms(graph, self.lines, "m", then)
 
-    def assert_(self, term: str) -> None:
+    def demand(self, term: str) -> None:
         self.lines.append(f"(assert {term})")
 
     def switch(self, name: str) -> None:

@@ -19,8 +19,8 @@ def total(system: System) -> Totality:
     """Check that the start is allowed, every allowed state has an allowed step, and allowed steps
     lead to allowed states. That nothing happens must be such a step.
 
-    Raises Contradiction or DeadEnd when the design's assumptions are at fault, EvidenceError when an
-    allowed step leads to a state that is not, Unchecked when the solver gives up.
+    Raises Contradiction or DeadEnd when the design's assumptions are at fault, EvidenceError when
+    an allowed step leads to a state that is not, Unchecked when the solver gives up.
     """
     at = Moments(system)
     still = _still(system, at)
@@ -34,7 +34,7 @@ def total(system: System) -> Totality:
     }
     for name, term in questions.items():
         at.switch(name)
-        at.assert_(f"(=> {name} {term})")
+        at.demand(f"(=> {name} {term})")
     solver = FreshSolver(at.lines)
     if not solver.satisfiable(["some"]):
         raise Contradiction("the assumptions contradict each other: they allow no state at all")
@@ -60,9 +60,9 @@ def _other_way(system: System, solver: FreshSolver) -> None:
     names = [f"s{i}" for i in range(len(system.latches))]
     state = solver.truths(names)
     at = Moments(system)
-    at.assert_(at.now.term(system.step_allowed))
+    at.demand(at.now.term(system.step_allowed))
     for name, bit in zip(names, state, strict=True):
-        at.assert_(name if bit else negated(name))
+        at.demand(name if bit else negated(name))
     if FreshSolver(at.lines).satisfiable([]):
         raise EvidenceError("in an allowed state the step in which nothing happens is not allowed")
     raise DeadEnd(state)

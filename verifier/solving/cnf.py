@@ -24,7 +24,7 @@ class Gates:
             a, b = b, a
         if a == -true or b == -true or a == -b:
             return -true
-        if a == true or a == b:
+        if a in (true, b):
             return b
         if b == true:
             return a
@@ -86,9 +86,9 @@ class Frame:
 
 
 class Unrolling:
-    """Runs of a system in a solver: frame t + 1 reads the latches that the step out of frame t wrote.
+    """Runs of a system in a solver: frame t + 1 reads the latches that the step from frame t wrote.
 
-    latches: indices of the latches that matter; no other latch may lie in the cone of what is asked.
+    latches: indices of those that matter; no other latch may lie in the cone of what is asked.
     from_start: frame 0 is the start state; else any state.
     """
 

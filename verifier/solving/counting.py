@@ -16,7 +16,7 @@ class Counter:
 
     def __init__(self, solver: ClauseSolver, literals: Sequence[int]) -> None:
         self._solver = solver
-        self._literals = list(literals)
+        self.literals = tuple(sorted(literals))
         self._columns: list[list[int]] = []
 
     def over(self, most: int) -> int:
@@ -30,7 +30,7 @@ class Counter:
         solver = self._solver
         before = self._columns[-1] if self._columns else None
         column: list[int] = []
-        for i, literal in enumerate(self._literals):
+        for i, literal in enumerate(self.literals):
             cell = solver.fresh()
             if column:
                 solver.add([-column[-1], cell])
@@ -43,49 +43,34 @@ class Counter:
 
 
 def make_fewest(
-    solver: ClauseSolver, literals: Sequence[int], assumptions: Sequence[int], work: int
-) -> tuple[Answer, int]:
-    """Find the least number of `literals` that can be true, demand it for good, and leave the solver
-    with a model of it. SAT and that number; UNSAT if nothing satisfies the assumptions; UNKNOWN when
-    `solver.work` passed `work` before the number was certain.
+    solver: ClauseSolver, counter: Counter, assumptions: Sequence[int], work: int
+) -> tuple[Answer, list[int]]:
+    """Find the least number of the counter's literals that can be true under the assumptions, and
+    leave the solver with a model of it. SAT, and the assumption that demands this number (none if it
+    is demanded anyway); UNSAT if nothing satisfies the assumptions; UNKNOWN when `solver.work` passed
+    `work` before the number was certain.
     """
-    free = sorted(set(literals))
+    free = sorted(set(counter.literals))
     least = 0
     # Each core shows a set of literals one of which must be true; disjoint ones add up.
     while True:
         answer = solver.solve([*assumptions, *(-literal for literal in free)], work - solver.work)
         if answer is Answer.UNKNOWN:
-            return answer, least
+            return answer, []
         if answer is Answer.SAT:
             break
         core = {-literal for literal in solver.core()} & set(free)
         if not core:
-            return Answer.UNSAT, least
+            return Answer.UNSAT, []
         least += 1
         free = [literal for literal in free if literal not in core]
-    return _raise(solver, literals, assumptions, least, work)
-
-
-def _raise(
-    solver: ClauseSolver,
-    literals: Sequence[int],
-    assumptions: Sequence[int],
-    least: int,
-    work: int,
-) -> tuple[Answer, int]:
-    """Go up from a lower bound to the first number for which there is a model."""
-    every = sorted(literals)
-    counter = Counter(solver, every)
-    upper = sum(solver.value(literal) for literal in every)
-    while least < upper:
-        limit = -counter.over(least)
-        answer = solver.solve([*assumptions, limit], work - solver.work)
-        if answer is Answer.SAT:
-            solver.add([limit])
-            return answer, least
-        if answer is Answer.UNKNOWN:
-            return answer, least
+    most = sum(solver.value(literal) for literal in counter.literals)
+    while least < len(counter.literals):
+        limit = [-counter.over(least)]
+        answer = solver.solve([*assumptions, *limit], work - solver.work)
+        if answer is not Answer.UNSAT:
+            return answer, limit
+        if least >= most:
+            raise AssertionError("a model with so few true literals was there a moment ago")
         least += 1
-    if upper < len(every):
-        solver.add([-counter.over(upper)])
-    return solver.solve(assumptions, work - solver.work), upper
+    return solver.solve(assumptions, work - solver.work), []

@@ -1,4 +1,4 @@
-"""The door to python-sat: a small fast solver for the many small questions of property-directed search."""
+"""The door to python-sat: a small fast solver for many small questions."""
 
 from __future__ import annotations
 
@@ -11,7 +11,11 @@ from verifier.solving.answer import Answer
 
 
 class SatSolver:
-    """A `ClauseSolver` by one of python-sat's solvers with assumptions, cores and conflict budgets."""
+    """A `ClauseSolver` by one of python-sat's solvers that know cores and conflict budgets.
+
+    MiniSat: measured on the library against CaDiCaL and Glucose, it is as fast or faster for both uses
+    here, and its budget is exact.
+    """
 
     def __init__(self, name: str = "minisat22") -> None:
         self._solver: Any = Solver(name=name)

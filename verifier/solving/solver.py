@@ -11,8 +11,8 @@ from verifier.solving.answer import Answer
 class ClauseSolver(Protocol):
     """An incremental solver of clauses.
 
-    A literal is a non-zero int: variable v as v, its negation as -v. Variables come from `fresh` and
-    count up from 1. The same calls give the same answers, models and cores on every run.
+    A literal is a non-zero int: variable v as v, its negation as -v. Variables come from `fresh`
+    and count up from 1. The same calls give the same answers, models and cores on every run.
 
     work: conflicts of all calls so far, plus one for each call, so that many easy calls cost too.
     """

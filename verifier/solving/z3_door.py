@@ -63,7 +63,7 @@ class Z3Solver:
 
     def value(self, literal: int) -> bool:
         truth = self._model[self._constant(abs(literal))]
-        return z3.is_true(truth) == (literal > 0)
+        return bool(z3.is_true(truth)) == (literal > 0)
 
     def core(self) -> list[int]:
         return self._core
