@@ -92,7 +92,7 @@ def _instance(random: Random, circuit: Circuit, form: Form, label: str) -> Insta
     """Triggers are those that the language gives each form: the conjuncts of a *never*, the `if` of
     an *always*, the condition of an *order*."""
     if form == "never":
-        condition = _condition(random, circuit, 2)
+        condition = _wanted(random, circuit)
         conjuncts = condition.of if isinstance(condition, All) else ()
         triggers = conjuncts if len(conjuncts) >= 2 else ()
         return _made(label, condition, triggers)
@@ -104,13 +104,14 @@ def _instance(random: Random, circuit: Circuit, form: Form, label: str) -> Insta
     if form == "order":
         condition, first = _condition(random, circuit, 1), _condition(random, circuit, 1)
         if random.random() < 0.5:
-            # What moves or gains air only after the supply came: an order that stands a chance.
+            # What goes out only with air stays out only so long: an order that stands a chance.
             element = random.randrange(len(circuit.elements))
-            condition = At(element, (len(circuit.elements[element].positions) - 1,))
-            first = Setting(circuit.supplies[0].switch, (0, 2))
+            condition = _left_start(circuit, element)
+            air = Setting(circuit.supplies[0].switch, (0, 2))
+            first = Any((air, condition)) if random.random() < 0.7 else air
         plain = _made(label, condition, (condition,))
         return msgspec.structs.replace(plain, first=first, first_words="the other")
-    plain = _made(label, _condition(random, circuit, 2), ())
+    plain = _made(label, _wanted(random, circuit), ())
     if form == "recovers":
         return msgspec.structs.replace(plain, procedure=_procedure(random, circuit))
     return plain
@@ -132,6 +133,23 @@ def _procedure(random: Random, circuit: Circuit) -> tuple[Setpoint, ...]:
             value = random.randrange(len(circuit.switches[switch].values))
             found.append(Setpoint(None, switch, value, "see to the surroundings"))
     return tuple(found)
+
+
+def _wanted(random: Random, circuit: Circuit) -> Condition:
+    """Often several elements away from their start at once: that takes more than a step."""
+    count = min(len(circuit.elements), random.choice((1, 2, 2, 3)))
+    if random.random() < 0.5:
+        return _condition(random, circuit, 2)
+    chosen = sorted(random.sample(range(len(circuit.elements)), count))
+    away = tuple(_left_start(circuit, element) for element in chosen)
+    more = (_atom(random, circuit),) if random.random() < 0.4 else ()
+    return All((*away, *more))
+
+
+def _left_start(circuit: Circuit, element: int) -> Condition:
+    """The element stands as far from its start as it can."""
+    last = len(circuit.elements[element].positions) - 1
+    return At(element, (0 if circuit.elements[element].start > last / 2 else last,))
 
 
 def _condition(random: Random, circuit: Circuit, depth: int) -> Condition:

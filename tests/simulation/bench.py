@@ -34,7 +34,7 @@ Form = Literal["never", "always", "possible", "order", "recovers"]
 
 
 class Bench:
-    """Everything belongs to one part, `valve`. Supplies start present: most truths begin with air."""
+    """Everything belongs to one part, `valve`. Supplies start present unless told otherwise."""
 
     def __init__(self) -> None:
         self.volumes: list[Volume] = []
