@@ -14,7 +14,8 @@ TRUE = 1
 
 class Graph:
     """Invariant: for an and-node n, both fanin literals refer to nodes below n; no two and-nodes
-    have the same fanins; constants, equal and complementary fanins are folded away.
+    have the same fanins; constants, equal and complementary fanins are folded away, and so is what
+    one fanin makes of the parts of the other.
     """
 
     def __init__(self) -> None:
@@ -46,12 +47,36 @@ class Graph:
             return FALSE
         if a in (TRUE, b):
             return b
+        simpler = self._absorbed(a, b)
+        if simpler is not None:
+            return simpler
         node = self._known.get((a, b))
         if node is None:
             self.fanins.append((a, b))
             node = len(self.fanins) - 1
             self._known[a, b] = node
         return 2 * node
+
+    def _absorbed(self, a: int, b: int) -> int | None:
+        """The conjunction where what one side says of the other's parts makes it simpler."""
+        for x, y in ((a, b), (b, a)):
+            p, q = self.fanins[y >> 1]
+            if p < 0:
+                continue
+            if y & 1:
+                if x ^ 1 in (p, q):
+                    return x
+                if x in (p, q):
+                    return self.both(x, (q if x == p else p) ^ 1)
+            elif x in (p, q):
+                return y
+            elif x ^ 1 in (p, q):
+                return FALSE
+        if not (a | b) & 1:
+            p, q = self.fanins[b >> 1]
+            if any(part >= 0 and part ^ 1 in (p, q) for part in self.fanins[a >> 1]):
+                return FALSE
+        return None
 
     def either(self, a: int, b: int) -> int:
         return self.both(a ^ 1, b ^ 1) ^ 1
