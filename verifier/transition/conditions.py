@@ -37,6 +37,7 @@ class Meaning:
         self.readings = Readings(graph, high, low)
         self.at_rest: int | None = None
         self._paths: dict[Path, int] = {}
+        self._ways: dict[tuple[int, bool], dict[tuple[int, int], int]] = {}
 
     def on(self, graph: Graph) -> Meaning:
         """The same over a copy of the graph."""
@@ -90,17 +91,25 @@ class Meaning:
 
     def _path(self, path: Path) -> int:
         """An open path in a network of liquid or vapour."""
-        network = self.circuit.networks[path.network]
+        edges = self._edges(path.network, path.directed)
+        # What leads on from the end does not lead to it.
+        edges = {ends: literal for ends, literal in edges.items() if ends[0] != path.end}
+        base = [FALSE] * len(self.circuit.networks[path.network].places)
+        base[path.start] = TRUE
+        return reached(self.graph, base, edges)[path.end]
+
+    def _edges(self, network: int, directed: bool) -> dict[tuple[int, int], int]:
+        """Under which literal one place of a network leads straight to another."""
+        known = self._ways.get((network, directed))
+        if known is not None:
+            return known
         edges: dict[tuple[int, int], int] = {}
-        for way in network.ways:
+        for way in self.circuit.networks[network].ways:
             literal = self.encoding.met(way.where)
             pairs = [(way.start, way.end)]
-            if not (path.directed and way.one_way):
+            if not (directed and way.one_way):
                 pairs.append((way.end, way.start))
             for pair in pairs:
                 edges[pair] = self.graph.either(edges.get(pair, FALSE), literal)
-        # What leads on from the end does not lead to it.
-        edges = {ends: literal for ends, literal in edges.items() if ends[0] != path.end}
-        base = [FALSE] * len(network.places)
-        base[path.start] = TRUE
-        return reached(self.graph, base, edges)[path.end]
+        self._ways[network, directed] = edges
+        return edges
