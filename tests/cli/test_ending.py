@@ -1,4 +1,4 @@
-"""How the command ends when it is stopped, when its reader goes away, and when it is wrong itself."""
+"""How the command ends: stopped, with its reader gone, or wrong itself."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ import time
 from pathlib import Path
 
 import pytest
-from command import HERON, ROOT, SHUTPROOF, shutproof
+from command import BANK_FROM_MASTER, HERON, ROOT, SHUTPROOF, shutproof
 
 SHEARWATER = ROOT / "specs" / "shearwater" / "shearwater.ilk"
 
@@ -33,7 +33,9 @@ def test_interrupt_ends_within_a_second_and_leaves_nothing(delay: float, tmp_pat
 
 
 def test_a_shell_sees_130(tmp_path: Path) -> None:
-    script = f'"{SHUTPROOF}" prove "{SHEARWATER}" >/dev/null 2>&1 & sleep 0.7; kill -INT $!; wait $!'
+    script = (
+        f'"{SHUTPROOF}" prove "{SHEARWATER}" >/dev/null 2>&1 & sleep 0.7; kill -INT $!; wait $!'
+    )
     # A shell without job control lets what it starts in the background ignore the signal.
     done = subprocess.run(["bash", "-c", f"set -m; {script}"], check=False)
     assert done.returncode == 130
@@ -74,3 +76,45 @@ def test_a_crash_is_status_70_without_a_verdict() -> None:
 
 def test_no_colour_in_a_pipe() -> None:
     assert "\x1b" not in shutproof("prove", HERON, CLICOLOR_FORCE="1").stdout
+
+
+LIAR = """
+import verifier.engines.registry as registry
+from verifier.transition.system import Proved, Reached
+
+
+class Liar:
+    name = "liar"
+
+    def search(self, system, goal, budget):
+        return {claim}
+
+
+registry.ENGINES["liar"] = Liar()
+"""
+PROOF = "Proved(goal.name, (), 'liar')"
+NOWHERE = "Reached(goal.name, (tuple(latch.start for latch in system.latches),), (), True, 'liar')"
+MIRACLE = (
+    "Reached(goal.name, (tuple(latch.start for latch in system.latches),"
+    " tuple(not latch.start for latch in system.latches)),"
+    " (tuple(False for _ in system.choices),), True, 'liar')"
+)
+
+
+@pytest.mark.parametrize(
+    ("claim", "words"),
+    [
+        (PROOF, "does not stand"),
+        (NOWHERE, "does not show what it should"),
+        (MIRACLE, "does not replay"),
+    ],
+    ids=["proof", "run that ends elsewhere", "run that cannot be"],
+)
+@pytest.mark.parametrize("form", [(), ("--json",)], ids=["text", "json"])
+def test_an_engine_that_lies_gets_no_verdict(claim: str, words: str, form: tuple[str, ...]) -> None:
+    arguments = ("prove", "--engine", "liar", *form, BANK_FROM_MASTER)
+    done = broken(LIAR.replace("{claim}", claim), *arguments)
+    assert (done.returncode, done.stdout) == (70, "")
+    assert words in done.stderr
+    assert "No verdict is given" in done.stderr
+    assert "Traceback" not in done.stderr

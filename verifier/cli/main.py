@@ -117,9 +117,13 @@ def _end_quietly() -> None:
 
 
 def _confess(error: Exception) -> None:
+    """Evidence that fails is told by its own words; anything else with the place in the code."""
     import traceback
 
-    click.echo("".join(traceback.format_exception(error)), err=True, nl=False)
+    if type(error).__module__ == "verifier.evidence.error":
+        click.echo(f"Evidence failed: {error}", err=True)
+    else:
+        click.echo("".join(traceback.format_exception(error)), err=True, nl=False)
     click.echo(
         "\nThis is a bug of shutproof, not of your design. No verdict is given.\n"
         "Please report it with the text above and, if you may share it, the design.",
