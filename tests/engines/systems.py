@@ -18,7 +18,7 @@ def system_of(
     state_allowed: int = TRUE,
     state_assumptions: Sequence[tuple[str, int]] = (),
 ) -> System:
-    """latches: (literal, start, next literal); an event for each choice, a motion for each change."""
+    """latches: (literal, start, next literal). A choice is an event, a change of a latch a motion."""
     return System(
         graph=graph,
         latches=tuple(
@@ -92,7 +92,7 @@ def _formulas(random: Random, graph: Graph, inputs: Sequence[int], count: int) -
 
 
 class Truth:
-    """Every state and every step of a small system. A state is the number whose bit i is latch i."""
+    """Every state and step of a small system. A state is the number whose bit i is latch i."""
 
     def __init__(self, system: System) -> None:
         self.system = system
@@ -142,7 +142,7 @@ class Truth:
 
 
 def keeps_contract(system: System) -> bool:
-    """Start allowed; every allowed state has a step; steps lead from allowed states to allowed ones."""
+    """Start allowed; allowed states have a step, and steps lead from them to allowed ones."""
     truth = Truth(system)
     allowed = [truth.in_state(system.state_allowed, s) for s in range(len(truth.steps))]
     return allowed[truth.start] and all(

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from verifier.engines.complete import completed
 from verifier.engines.engine import Budget
 from verifier.engines.simplest import Simplest
 from verifier.engines.slice import slice_of
+from verifier.engines.walk import reached
 from verifier.solving.answer import Answer
 from verifier.solving.cnf import Unrolling
 from verifier.solving.z3_door import Z3Solver
@@ -47,14 +47,7 @@ class Deepening:
     def run_into(self, goal: Goal, engine: str) -> Reached:
         """The run that `hits` just found; `goal` is one of those it ends in, and this depth is the
         first at which it can be reached."""
-        first = self._run.frames[0]
-        chosen = [
-            index
-            for index, choice in enumerate(self.system.choices)
-            if first.known(choice.node) is not None
-        ]
-        rows = self._run.choices()
-        return completed(self.system, goal, chosen, rows, shortest=True, engine=engine)
+        return reached(self.system, goal, self._run.choices(), True, engine)
 
     def deeper(self) -> None:
         self._run.extend(self._allowed)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from verifier.engines.complete import completed
 from verifier.engines.engine import Budget
 from verifier.engines.frames import Frames
 from verifier.engines.obligations import Obligation, Queue
@@ -86,5 +85,4 @@ class _Search:
         while at is not None and at.after is not None:
             rows.append(at.choices)
             at = at.after
-        chosen, name = self.frames.chosen, Directed.name
-        return completed(self.system, self.goal, chosen, rows, shortest=False, engine=name)
+        return reached(self.system, self.goal, rows, False, Directed.name)

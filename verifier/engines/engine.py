@@ -12,8 +12,8 @@ from verifier.transition.system import Finding, Goal, System
 class Budget(Struct, frozen=True):
     """Limits of one search, counted in solver work so that verdicts do not depend on the clock.
 
-    conflicts: SAT conflicts over all calls, each call counting for one more, so that many easy calls
-    are work too.   depth: most steps or frames.
+    conflicts: SAT conflicts over all calls, each call counting for one more, so that many easy
+    calls are work too.   depth: most steps or frames.
     """
 
     conflicts: int = 2_000_000

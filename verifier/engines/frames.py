@@ -27,7 +27,6 @@ class Frames:
         self._relation = Relation(system, part, work)
         self._lifter = Lifter(system, part, work)
         self._start = {i: (i + 1 if system.latches[i].start else -(i + 1)) for i in part.latches}
-        self.chosen = self._relation.chosen
         self.top = 1
         self._levels: list[list[Cube]] = [[], []]
         self._fixed = 0

@@ -105,6 +105,6 @@ def _alone(system: System, goal: Goal, finding: Finding, budget: Budget) -> Find
     bounded = Bounded().search(system, goal, Budget(budget.conflicts, depth))
     if isinstance(bounded, Reached):
         return bounded
-    if isinstance(finding, Reached) or finding.depth >= bounded.depth:
-        return finding
-    return bounded
+    if isinstance(finding, Undecided) and isinstance(bounded, Undecided):
+        return finding if finding.depth >= bounded.depth else bounded
+    return finding

@@ -83,7 +83,6 @@ class Relation(_Step):
         self._levels = [self._solver.fresh()]
         for i in part.latches:
             self._solver.add([-self._levels[0], self._here(i + 1 if self._starts(i) else -(i + 1))])
-        self.chosen = tuple(index for index, _ in self._choices)
         self.dead = 0
 
     def _starts(self, latch: int) -> bool:

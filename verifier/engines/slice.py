@@ -11,10 +11,9 @@ from verifier.transition.system import System
 
 
 class Slice(Struct, frozen=True):
-    """The latches (indices) that some goal can feel, and those conjuncts of the constraints that
-    touch them. Dropping the other conjuncts only adds behaviour, so a proof of the slice is one of
-    the system; a run of the slice extends to the system, since every allowed state has an allowed
-    step.
+    """The latches (indices) that some goal or a constraint can feel, and the conjuncts of the
+    constraints. All constraints are kept, so every run of the slice is a run of the system,
+    whatever the other choices are.
     """
 
     latches: tuple[int, ...]
@@ -26,34 +25,16 @@ def slice_of(system: System, roots: Sequence[int]) -> Slice:
     """The slice for literals over the latches (and choices)."""
     graph = system.graph
     latch_at = {latch.node: index for index, latch in enumerate(system.latches)}
-    waiting = [
-        (literal, frozenset(_support(graph, [literal])), kind)
-        for kind, whole in ((0, system.step_allowed), (1, system.state_allowed))
-        for literal in conjuncts(graph, whole)
-    ]
-    kept: tuple[list[int], list[int]] = ([], [])
+    steps = conjuncts(graph, system.step_allowed)
+    states = conjuncts(graph, system.state_allowed)
     known: set[int] = set()
-    fresh = _support(graph, roots)
+    fresh = _support(graph, [*roots, *steps, *states])
     while fresh:
         known |= fresh
-        latches = [latch_at[node] for node in fresh if node in latch_at]
-        fresh = _support(graph, [system.latches[i].next for i in latches])
-        still = []
-        for literal, support, kind in waiting:
-            if support & known or not support:
-                kept[kind].append(literal)
-                fresh |= support
-            else:
-                still.append((literal, support, kind))
-        waiting = still
-        fresh -= known
-    indices = tuple(sorted(latch_at[node] for node in known if node in latch_at))
-    return Slice(indices, tuple(sorted(kept[0])), tuple(sorted(kept[1])))
-
-
-def whole(system: System) -> Slice:
-    """Everything."""
-    return Slice(tuple(range(len(system.latches))), (system.step_allowed,), (system.state_allowed,))
+        nexts = [system.latches[latch_at[node]].next for node in fresh if node in latch_at]
+        fresh = _support(graph, nexts) - known
+    latches = tuple(sorted(latch_at[node] for node in known if node in latch_at))
+    return Slice(latches, tuple(steps), tuple(states))
 
 
 def conjuncts(graph: Graph, literal: int) -> list[int]:

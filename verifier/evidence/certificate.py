@@ -2,7 +2,7 @@
 
 The invariant is the conjunction of the proposed clauses, of "not bad" for every goal, and of what
 the assumptions in use say of a state. Obligations: no goal and no breach at the start; none after
-an allowed step from a state of the invariant; and the steps considered include all that are allowed.
+an allowed step from a state of the invariant; and the steps considered include all allowed ones.
 Nothing that an engine says is taken on trust: neither that its clauses are inductive, nor that they
 imply the goal.
 """
@@ -33,8 +33,8 @@ class Certificate(Struct, frozen=True):
 class Question(Struct, frozen=True):
     """Something that must be impossible. `switch` turns it on.
 
-    during: it is about a step from a state of the invariant, so the assumptions may help; else it is
-    about the start, where nothing helps.
+    during: it is about a step from a state of the invariant, so the assumptions may help; else it
+    is about the start, where nothing helps.
     """
 
     switch: str

@@ -46,9 +46,9 @@ def make_fewest(
     solver: ClauseSolver, counter: Counter, assumptions: Sequence[int], work: int
 ) -> tuple[Answer, list[int]]:
     """Find the least number of the counter's literals that can be true under the assumptions, and
-    leave the solver with a model of it. SAT, and the assumption that demands this number (none if it
-    is demanded anyway); UNSAT if nothing satisfies the assumptions; UNKNOWN when `solver.work` passed
-    `work` before the number was certain.
+    leave the solver with a model of it. SAT, and the assumption that demands this number (none if
+    it is demanded anyway); UNSAT if nothing satisfies the assumptions; UNKNOWN when `solver.work`
+    passed `work` before the number was certain.
     """
     free = sorted(set(counter.literals))
     least = 0

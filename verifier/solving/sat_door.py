@@ -13,8 +13,8 @@ from verifier.solving.answer import Answer
 class SatSolver:
     """A `ClauseSolver` by one of python-sat's solvers that know cores and conflict budgets.
 
-    MiniSat: measured on the library against CaDiCaL and Glucose, it is as fast or faster for both uses
-    here, and its budget is exact.
+    MiniSat: measured on the library against CaDiCaL and Glucose, it is as fast or faster for both
+    uses here, and its budget is exact.
     """
 
     def __init__(self, name: str = "minisat22") -> None:
