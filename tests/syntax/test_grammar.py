@@ -13,7 +13,8 @@ from verifier.diagnostics.limits import Limits
 from verifier.syntax.build import BUILDERS
 from verifier.syntax.parse import parse
 from verifier.syntax.recover import OPENERS, TOP
-from verifier.syntax.resources import catalogue_path, grammar_text
+from verifier.syntax.resources import catalogue_path, grammar_text, tables_path
+from verifier.syntax.tables import derive, dump, parser, revive
 from verifier.syntax.tree import Integer, LineStatement, PartStatement, Statement
 
 
@@ -48,6 +49,18 @@ def test_keywords_of_the_tests_and_of_recovery_are_those_of_the_grammar() -> Non
     assert set(KEYWORDS) == words
     assert set(OPENERS) <= words
     assert len(set(TOP)) == len(TOP)
+
+
+def test_the_kept_tables_are_those_of_the_grammar() -> None:
+    """After a change of the grammar: python -m verifier.syntax.tables."""
+    assert tables_path().read_text(encoding="utf-8") == dump(derive(grammar_text()))
+
+
+def test_without_kept_tables_the_same_parser_is_derived() -> None:
+    derived, kept = revive(derive(grammar_text())), parser()
+    assert derived.machine.states == kept.machine.states
+    assert derived.machine.end_state == kept.machine.end_state
+    assert derived.written == kept.written
 
 
 @pytest.mark.parametrize("word", KEYWORDS)

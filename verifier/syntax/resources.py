@@ -15,3 +15,8 @@ def grammar_text() -> str:
 def catalogue_path() -> Path:
     """The catalogue of kinds that `use standard` loads."""
     return grammar_folder() / "standard.ilk"
+
+
+def tables_path() -> Path:
+    """The parser's tables, derived from the grammar by `verifier.syntax.tables`."""
+    return grammar_folder() / "interlock.tables.json"
