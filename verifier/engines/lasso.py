@@ -40,7 +40,7 @@ def find_loop(compiled: Compiled, budget: Budget) -> Loops | None:
 
 
 class _Search:
-    """`_inside[t + 1]`: solver literal, state t is in the loop. `_saved`: the state it begins with."""
+    """`_inside[t + 1]`: solver literal, state t is in the loop. `_saved`: where it begins."""
 
     def __init__(self, compiled: Compiled) -> None:
         self._compiled = compiled

@@ -14,22 +14,12 @@ from verifier.solving.cnf import Frame, Gates
 from verifier.solving.sat_door import SatSolver
 from verifier.transition.compiled import Compiled
 from verifier.transition.system import Goal, Lemma, Proved, Undecided
-from verifier.transition.turning import Still, Thing, Turning
+from verifier.transition.turning import Settled, Still, Thing, Turning
 
 ENGINE = "settling"
 # How often a state that spoils the argument may be shown to be out of reach before giving up.
 MOST_REFINEMENTS = 60
 LOOP_DEPTH = 14
-
-
-class Settled(Struct, frozen=True):
-    """Claimed: the things come to be still in this order, and then the circuit is at rest.
-
-    lemmas: claimed to be inductive; the argument is about states that satisfy them.
-    """
-
-    order: tuple[Still, ...]
-    lemmas: tuple[Lemma, ...]
 
 
 class _Obstacle(Struct, frozen=True):

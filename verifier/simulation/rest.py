@@ -67,6 +67,13 @@ def comes_to_rest(exploration: Exploration) -> RestAnswer:
     return RestAnswer("holds" if exploration.complete else "inconclusive")
 
 
+def can_stay(circuit: Circuit, states: Iterable[State]) -> bool:
+    """Whether the circuit can stay among these states for ever, none of them at rest, by the rules
+    for a loop."""
+    knot = tuple(dict.fromkeys(states))
+    return not any(at_rest(circuit, state) for state in knot) and bool(_steady_loop(circuit, knot))
+
+
 def still_steps(circuit: Circuit, state: State) -> list[State]:
     """The other states that one step leads to while no hand acts and nothing around changes."""
     return [

@@ -2,13 +2,13 @@
 moved one way at the first move back at the second? The questions behind *comes to rest*.
 
 The argument is about a run that from some moment on has hands and surroundings still, no hand
-acting, and never a state at rest. Say that a set of things (elements, and volumes that keep air) is known to
-be still from some moment on. Then another thing is still from some later moment on, if no two
-moments that agree on the known things let it go one way at the first and back at the second:
-- an element that moves for ever goes, again and again, from position j - 1 to j and next from j back
-  to j - 1, where j is the highest position that it takes for ever;
-- a volume that does not keep what it kept gains air again and again: it has none, or is not cut off,
-  at a moment when it may be high, and has air while cut off at another.
+acting, and never a state at rest. Say that a set of things (elements, and volumes that keep air) is
+known to be still from some moment on. Then another thing is still from some later moment on, if no
+two moments that agree on the known things let it go one way at the first and back at the second:
+- an element that moves for ever goes, again and again, from position j - 1 to j and next from j
+  back to j - 1, where j is the highest position that it takes for ever;
+- a volume that does not keep what it kept gains air again and again: it has none, or is not cut
+  off, at a moment when it may be high, and has air while cut off at another.
 When every element is still, whether it must move may still change with what volumes keep; if no two
 moments differ in that either, then each element either must move for ever, which it would do
 eventually, or never must; so the state is at rest.
@@ -45,6 +45,16 @@ class Still(Struct, frozen=True):
 
     thing: Thing
     steady: tuple[int, ...] = ()
+
+
+class Settled(Struct, frozen=True):
+    """Claimed: the things come to be still in this order, and then the circuit is at rest.
+
+    lemmas: claimed to be inductive; the argument is about states that satisfy them.
+    """
+
+    order: tuple[Still, ...]
+    lemmas: tuple[Lemma, ...]
 
 
 class Turning:
