@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from verifier.evidence.certificate import smt2
 from verifier.model.load import Loaded
 from verifier.studies.options import Options
 from verifier.studies.prove import decide_all
+from verifier.transition import smt2
 
 
 def obligations_text(loaded: Loaded, options: Options | None = None) -> str:
@@ -21,5 +21,6 @@ def obligations_text(loaded: Loaded, options: Options | None = None) -> str:
         if number:
             parts.append("(reset)\n")
         names = ", ".join(goal.name for goal in claim.goals)
-        parts.append(f"; {names}\n{smt2(claim.system, claim.goals, claim.proofs)}")
+        script = smt2.obligations_text(claim.system, claim.goals, claim.proofs)
+        parts.append(f"; {names}\n{script}")
     return "".join(parts)
