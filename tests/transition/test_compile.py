@@ -6,7 +6,7 @@ from itertools import product
 
 import pytest
 
-from tests.simulation.bench import Bench, demand, high
+from tests.simulation.bench import Bench, Form, demand, high
 from verifier.model.circuit import Way, Where
 from verifier.model.condition import All, At, Condition, Hand, Not, Path, Setting
 from verifier.model.run import State, Step
@@ -194,11 +194,10 @@ def test_pinhole_against_pinhole_is_a_contest() -> None:
 @pytest.mark.parametrize(
     ("form", "wanted"), [("never", True), ("always", True), ("possible", False)]
 )
-def test_a_reading_that_breaks_is_enough_and_a_witness_needs_all(form: str, wanted: bool) -> None:
+def test_a_reading_that_breaks_is_enough_and_a_witness_needs_all(form: Form, wanted: bool) -> None:
     bench, line, _ = fighting()
     condition: Condition = high(line, "line line")
-    circuit = bench.circuit(demand(form, condition, triggers=(condition,)))  # type: ignore[arg-type]
-    compiled = compile_circuit(circuit)
+    compiled = compile_circuit(bench.circuit(demand(form, condition, triggers=(condition,))))
     question, trigger = compiled.asked(0, 0)
     state = State((1,), (), (PRESENT,), (False,) * 3)
     assert says(compiled, state, question.goal.bad) == wanted
