@@ -169,7 +169,10 @@ class Modelling(Struct, frozen=True):
 
 
 class DesignResult(Struct, frozen=True):
-    """Every property of one design, in the order of the source, then those that come free."""
+    """Every property of one design, in the order of the source, then those that come free.
+
+    notes: what the reader must know about the design as a whole.
+    """
 
     file: str
     design: str
@@ -179,6 +182,7 @@ class DesignResult(Struct, frozen=True):
     properties: tuple[PropertyResult, ...]
     modelling: tuple[Modelling, ...]
     warnings: tuple[Mistake, ...] = ()
+    notes: tuple[str, ...] = ()
 
 
 class Refused(Struct, frozen=True):

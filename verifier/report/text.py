@@ -71,6 +71,9 @@ def _design_lines(design: DesignResult, paint: Paint, every_case: bool) -> Itera
         told = len(lines) > 3
         yield from lines
     yield ""
+    for note in design.notes:
+        yield from wrapped(f"{note[:1].upper()}{note[1:]}.", "")
+        yield ""
     yield from _assumed(design)
     yield from wrapped(_summary(design), "", "  ")
 

@@ -12,7 +12,7 @@ from verifier.evidence.totality import total
 from verifier.model.circuit import Circuit
 from verifier.model.load import Loaded
 from verifier.report.result import DesignResult, Mistake, PropertyResult, worst
-from verifier.studies import contest, possible, recovering, safety
+from verifier.studies import contest, possible, recovering, rest, safety
 from verifier.studies.inquiry import Inquiry
 from verifier.studies.modelling import EVERY, STEADY
 from verifier.studies.options import Options
@@ -27,7 +27,8 @@ DECIDE: dict[str, Callable[[Study, int], Answer]] = {
     "recovers": recovering.decide,
 }
 FREE: dict[str, Callable[[Study], PropertyResult]] = {
-    "no contest": contest.decide,
+    contest.NAME: contest.decide,
+    rest.NAME: rest.decide,
 }
 
 
@@ -55,6 +56,7 @@ def prove(
         properties=properties,
         modelling=tuple(one for one in (*EVERY, STEADY) if one.name in named),
         warnings=tuple(map(Mistake.of, loaded.warnings)),
+        notes=tuple(_notes(circuit)),
     )
 
 
@@ -103,8 +105,12 @@ def _faults(circuit: Circuit, fault: Contradiction | DeadEnd) -> Iterator[Diagno
 
 
 def _chosen(circuit: Circuit, names: Collection[str]) -> list[int]:
-    """Numbers of the properties asked for; those that come free are numbered after the others."""
-    known = [*(item.name for item in circuit.properties), *FREE]
+    """Numbers of the properties asked for; those that come free are numbered after the others.
+
+    A design that runs on by intention is not asked to come to rest.
+    """
+    free = [name for name in FREE if not (circuit.runs_on and name == rest.NAME)]
+    known = [*(item.name for item in circuit.properties), *free]
     strange = [name for name in names if name not in known]
     if strange:
         listed = ", ".join(f'"{name}"' for name in dict.fromkeys(known))
@@ -127,3 +133,8 @@ def _decided(study: Study, numbers: list[int]) -> Iterator[tuple[int, PropertyRe
         item = properties[number]
         answer = DECIDE[item.form](study, number)
         yield number, property_result(study.circuit, item, answer)
+
+
+def _notes(circuit: Circuit) -> Iterator[str]:
+    if circuit.runs_on:
+        yield f"{rest.NAME} is not demanded: the design runs on, because {circuit.runs_on}"

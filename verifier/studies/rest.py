@@ -1,0 +1,75 @@
+"""*comes to rest*: with hands and surroundings still, rest is always reached (Q9, M6)."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from verifier.engines.lasso import Loops
+from verifier.engines.settle import settles
+from verifier.evidence.settling import believe_loop, confirm
+from verifier.model.circuit import Circuit
+from verifier.model.run import Run
+from verifier.report.result import InstanceResult, PropertyResult
+from verifier.simulation.rest import can_stay
+from verifier.studies.free import WHOLE, free_result
+from verifier.studies.idle import changes_of, without_idle_events
+from verifier.studies.inquiry import Open, Proven
+from verifier.studies.names import element_name
+from verifier.studies.story import tell
+from verifier.studies.study import Study, unsettled
+from verifier.transition.decode import run_of
+from verifier.transition.turning import Settled
+
+NAME: Final = "comes to rest"
+
+
+def decide(study: Study) -> PropertyResult:
+    """The verdict on the design."""
+    circuit = study.circuit
+    claimed = settles(study.compiled, (), study.inquiry.budget)
+    if isinstance(claimed, Settled):
+        certificate = confirm(study.compiled, claimed)
+        proven = Proven(
+            "settling", certificate.clauses, certificate.obligations, certificate.assumptions
+        )
+        return free_result(circuit, NAME, InstanceResult("", "holds", NAME), (proven,))
+    if isinstance(claimed, Loops):
+        return free_result(circuit, NAME, _restless(study, claimed))
+    found = Open(claimed.reason, claimed.depth)
+    return free_result(
+        circuit, NAME, unsettled(WHOLE, found, "It is open whether rest is always reached.")
+    )
+
+
+def _restless(study: Study, claimed: Loops) -> InstanceResult:
+    """A run into a loop, told up to where the loop has been gone round once."""
+    circuit = study.circuit
+    run = run_of(study.compiled, claimed.reached)
+    length = len(run.steps) - claimed.loop_from
+    believe_loop(circuit, run, claimed.loop_from)
+
+    def loops(shorter: Run) -> bool:
+        begin = len(shorter.steps) - length
+        return (
+            begin >= 0
+            and shorter.states[begin] == shorter.states[-1]
+            and can_stay(circuit, shorter.states[begin:])
+        )
+
+    best = without_idle_events(circuit, run, loops)
+    begin = len(best.steps) - length
+    believe_loop(circuit, best, begin)
+    story = tell(circuit, best, _outcome(circuit, best, begin), shortest=False)
+    return InstanceResult("", "violated", NAME, story=story)
+
+
+def _outcome(circuit: Circuit, run: Run, begin: int) -> str:
+    moving = dict.fromkeys(
+        element_name(circuit, change.thing)
+        for change in changes_of(circuit, run)
+        if change.kind == "move" and change.step >= begin
+    )
+    return (
+        f"From step {begin + 1} on this repeats for ever, with hands and surroundings still: "
+        f"{', '.join(moving)} {'moves' if len(moving) == 1 else 'move'} without end."
+    )
