@@ -25,7 +25,7 @@ ROOT = Path(__file__).resolve().parent.parent.parent
 
 def answers(script: str) -> list[str]:
     context = z3.Context()
-    return z3.Z3_eval_smtlib2_string(context.ref(), script).split()
+    return str(z3.Z3_eval_smtlib2_string(context.ref(), script)).split()
 
 
 def proved(goal: Goal, *lemmas: Lemma) -> Proved:
@@ -79,7 +79,7 @@ def test_definitions_say_what_the_graph_says(seed: int) -> None:
 
 
 def inputs(system: System) -> list[int]:
-    return [thing.node for thing in (*system.latches, *system.choices)]
+    return [latch.node for latch in system.latches] + [choice.node for choice in system.choices]
 
 
 def pinned(system: System, values: dict[int, bool]) -> str:
