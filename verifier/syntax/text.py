@@ -16,7 +16,8 @@ MOST_SHOWN = 20
 # Controls, line breaks that editors show and the language does not count, marks that make a reader
 # see the text in another order than it has, and halves of surrogate pairs.
 _UNFIT = re.compile(
-    "[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\u200e\u200f\u061c\ud800-\udfff]"
+    "[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069"
+    "\u200e\u200f\u061c\ud800-\udfff]"
 )
 _QUOTED_OR_COMMENT = re.compile(r'"(?:[^"\\\n]|\\.)*"|#[^\n]*')
 
