@@ -108,7 +108,7 @@ def _from(
 
     found = []
     for passage in circuit.passages:
-        if not met(passage.where, state.positions):
+        if here not in (passage.start, passage.end) or not met(passage.where, state.positions):
             continue
         a, b = (circuit.ports[port].label for port in passage.ports)
         part, narrow = circuit.parts[passage.part].name, passage.bore == "restricted"

@@ -70,10 +70,11 @@ def _told(circuit: Circuit, before: State, step: Step, changes: list[Change]) ->
 def _works(circuit: Circuit, before: State, step: Step, hand: int, element: int) -> bool:
     """Whether the element moved because the hand of its own part acted."""
     control = circuit.hands[hand]
+    if control.part != circuit.elements[element].part:
+        return False
     return any(
         reason.what == "hand" and reason.own and reason.met and reason.value == control.label
         for reason in cause_of(circuit, before, step, element).reasons
-        if control.part == circuit.elements[element].part
     )
 
 

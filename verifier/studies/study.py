@@ -17,6 +17,7 @@ from verifier.report.result import (
     UsedAssumption,
     worst,
 )
+from verifier.simulation.movement import at_rest
 from verifier.simulation.replay import ReplayError, replay
 from verifier.studies.idle import without_idle_events
 from verifier.studies.inquiry import Found, Inquiry, Open, Proven
@@ -31,14 +32,15 @@ Words = Callable[[Run], str]
 class Study:
     """The circuit, what it compiles to, and whom to ask.
 
-    visited: states that replayed runs went through, each once, in order; known to be reachable.
+    visited: states that replayed runs went through, each once, in order, so that they can be
+    reached; and whether each is at rest (M6).
     """
 
     def __init__(self, circuit: Circuit, compiled: Compiled, inquiry: Inquiry) -> None:
         self.circuit = circuit
         self.compiled = compiled
         self.inquiry = inquiry
-        self.visited: dict[State, None] = {}
+        self.visited: dict[State, bool] = {}
 
     def story(self, found: Found, judge: Judge, outcome: Words, what: str) -> Story:
         """The story of a claimed run, once the simulator has agreed to all of it.
@@ -58,7 +60,9 @@ class Study:
             raise EvidenceError(f"{what}: the run does not replay: {refusal}") from refusal
         if not judge(found.run):
             raise EvidenceError(f"{what}: the end of the run does not show what it should")
-        self.visited.update(dict.fromkeys(found.run.states))
+        for state in found.run.states:
+            if state not in self.visited:
+                self.visited[state] = at_rest(self.circuit, state)
 
 
 class Answer(Struct, frozen=True):

@@ -11,6 +11,7 @@ from verifier.model.circuit import Property
 from verifier.model.run import Run
 from verifier.report.result import InstanceResult
 from verifier.simulation.judging import triggered
+from verifier.simulation.movement import holds_every
 from verifier.studies.inquiry import Found, Open, Proven, Settled
 from verifier.studies.study import Study, unsettled
 from verifier.transition.compiled import Question
@@ -53,7 +54,11 @@ def triggers_met(study: Study, index: int, instances: Sequence[int]) -> Met:
 def _seen(study: Study, item: Property, question: Question) -> bool:
     """Whether a state that a replayed run went through meets the trigger."""
     trigger = item.instances[question.instance].triggers[question.index]
-    return any(triggered(study.circuit, item, trigger, state) for state in study.visited)
+    return any(
+        holds_every(study.circuit, state, trigger)
+        for state, resting in study.visited.items()
+        if resting or item.moment == "every_moment"
+    )
 
 
 def _missing(
