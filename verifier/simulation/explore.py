@@ -12,7 +12,13 @@ from verifier.model.condition import Condition
 from verifier.model.run import Run, State, Step
 from verifier.simulation.judging import fights, out_of_order, shows, triggered
 from verifier.simulation.movement import at_rest
-from verifier.simulation.procedure import acting_in, fails_to_recover, phases_begun, put
+from verifier.simulation.procedure import (
+    acting_in,
+    fails_to_recover,
+    phases_begun,
+    put,
+    recovered,
+)
 from verifier.simulation.search import Cost, Edge, Search
 from verifier.simulation.steps import (
     acting_sets,
@@ -83,7 +89,7 @@ class Exploration:
         if property.form == "order":
             found, complete = self._disordered(property, instance)
         elif property.form == "recovers":
-            found, complete = self._unrecovered(instance)
+            found, complete = self._procedure(instance, fails_to_recover)
         else:
             found, complete = self._shown(property, instance), self.complete
         if found is not None:
@@ -91,6 +97,8 @@ class Exploration:
         if not (complete and self.complete):
             return Answer("inconclusive")
         if any(self.trigger(property, trigger) is None for trigger in instance.triggers):
+            return Answer("vacuous")
+        if property.form == "recovers" and self._procedure(instance, recovered)[0] is None:
             return Answer("vacuous")
         return Answer("holds")
 
@@ -132,9 +140,12 @@ class Exploration:
         steps = tuple(Step(cast(Acting, label), there) for (there, _), label in path)
         return (Run(begin, steps), search.cost[search.goal]), True
 
-    def _unrecovered(self, instance: Instance) -> tuple[tuple[Run, Cost] | None, bool]:
-        """Nodes are (state, phase), with phase -1 before the procedure begins. Entering a phase
-        takes no step and has the label None."""
+    def _procedure(
+        self, instance: Instance, ends: Callable[[Circuit, Instance, State, int], bool]
+    ) -> tuple[tuple[Run, Cost] | None, bool]:
+        """A cheapest run through the procedure to where it `ends`. Nodes are (state, phase), with
+        phase -1 before the procedure begins. Entering a phase takes no step and has no label.
+        """
         circuit = self.circuit
 
         def edges(node: tuple[State, int]) -> list[Edge[tuple[State, int]]]:
@@ -150,7 +161,7 @@ class Exploration:
             return on
 
         def broken(node: tuple[State, int]) -> bool:
-            return fails_to_recover(circuit, instance, *node)
+            return ends(circuit, instance, *node)
 
         room = (2 + len(instance.procedure)) * self.limit
         search = Search(((start(circuit), -1),), edges, room, broken)

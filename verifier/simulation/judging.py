@@ -7,7 +7,7 @@ from verifier.model.condition import Condition, Not
 from verifier.model.run import Run, State
 from verifier.simulation.movement import at_rest, holds_every, holds_some
 from verifier.simulation.pressures import pressures
-from verifier.simulation.procedure import fails_to_recover, phases_after
+from verifier.simulation.procedure import fails_to_recover, phases_after, recovered
 
 
 def counts(circuit: Circuit, property: Property, state: State) -> bool:
@@ -63,11 +63,10 @@ def violation(circuit: Circuit, property: Property, instance: Instance, run: Run
             broken, ready = out_of_order(circuit, property, instance, state, ready)
         return broken
     if property.form == "recovers":
-        begin = run.procedure_from
-        if begin is None or not 0 <= begin <= len(run.steps):
-            return False
-        phases = phases_after(circuit, instance, states[begin:], run.steps[begin:])
-        return any(fails_to_recover(circuit, instance, states[-1], phase) for phase in phases)
+        return any(
+            fails_to_recover(circuit, instance, states[-1], phase)
+            for phase in _phases_at_end(circuit, instance, run)
+        )
     return shows(circuit, property, instance, states[-1])
 
 
@@ -76,6 +75,21 @@ def trigger_reached(
 ) -> bool:
     """Whether the last state of a run meets trigger number `trigger` of the instance."""
     return triggered(circuit, property, instance.triggers[trigger], run.states[-1])
+
+
+def procedure_over(circuit: Circuit, instance: Instance, run: Run) -> bool:
+    """Whether an allowed run carries the procedure out, to its end at rest."""
+    return any(
+        recovered(circuit, instance, run.states[-1], phase)
+        for phase in _phases_at_end(circuit, instance, run)
+    )
+
+
+def _phases_at_end(circuit: Circuit, instance: Instance, run: Run) -> tuple[int, ...]:
+    begin = run.procedure_from
+    if begin is None or not 0 <= begin <= len(run.steps):
+        return ()
+    return phases_after(circuit, instance, run.states[begin:], run.steps[begin:])
 
 
 def fights(circuit: Circuit, state: State) -> bool:

@@ -75,8 +75,14 @@ def phases_after(
 
 def fails_to_recover(circuit: Circuit, instance: Instance, state: State, phase: int) -> bool:
     """Whether the procedure is over, all is at rest, and some reading fails the condition."""
-    over = phase == len(instance.procedure)
-    return over and at_rest(circuit, state) and holds_some(circuit, state, Not(instance.condition))
+    return recovered(circuit, instance, state, phase) and holds_some(
+        circuit, state, Not(instance.condition)
+    )
+
+
+def recovered(circuit: Circuit, instance: Instance, state: State, phase: int) -> bool:
+    """Whether the procedure is over and all is at rest, whatever came of the condition."""
+    return phase == len(instance.procedure) and at_rest(circuit, state)
 
 
 def _may_end(circuit: Circuit, instance: Instance, state: State, phase: int) -> bool:

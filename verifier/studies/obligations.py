@@ -6,7 +6,6 @@ from verifier.model.load import Loaded
 from verifier.studies.options import Options
 from verifier.studies.prove import decide_all
 from verifier.transition import smt2
-from verifier.transition import smt2
 
 
 def obligations_text(loaded: Loaded, options: Options | None = None) -> str:

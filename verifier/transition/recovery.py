@@ -32,12 +32,15 @@ class Recovery(Struct, frozen=True):
 
     A step may be impossible in a phase: an assumption can exclude its setpoint. So the system need
     not be total, and a procedure that cannot be carried out is not a failure to recover.
+    over: a state at rest in which the procedure may be over; if none can be reached, the property
+    says nothing.
     begun: whether the step is one of the procedure.   acting: whether each momentary hand acts.
     """
 
     compiled: Compiled
     system: System
     goal: Goal
+    over: Goal
     begun: int
     acting: dict[int, int]
 
@@ -80,15 +83,15 @@ class _Phases:
 
     def recovery(self) -> Recovery:
         compiled, graph, base = self.compiled, self.graph, self.compiled.system
-        over = self.within_reach[-1]
-        fails = self.meaning.some(Not(self.instance.condition))
-        bad = graph.all([over, compiled.at_rest, fails])
+        over = graph.both(self.within_reach[-1], compiled.at_rest)
+        bad = graph.both(over, self.meaning.some(Not(self.instance.condition)))
         chosen = self._chosen()
         acting = {hand: chosen[node] for hand, node in compiled.meaning.encoding.acting.items()}
         return Recovery(
             compiled=compiled,
             system=self._system(base, chosen),
             goal=Goal(f"bad:{self.name}", bad),
+            over=Goal(f"over:{self.name}", over),
             begun=self.under_way[0],
             acting=acting,
         )
