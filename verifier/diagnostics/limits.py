@@ -19,7 +19,7 @@ class Limits(Struct, frozen=True, kw_only=True):
     instances of a design after expansion. max_depth: of assemblies within assemblies.
     """
 
-    max_bytes: int = 1_000_000
+    max_bytes: int = 300_000
     max_line_length: int = 5_000
     max_statements: int = 20_000
     max_nesting: int = 50
