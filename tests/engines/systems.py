@@ -18,7 +18,7 @@ def system_of(
     state_allowed: int = TRUE,
     state_assumptions: Sequence[tuple[str, int]] = (),
 ) -> System:
-    """latches: (literal, start, next literal). A choice is an event, a change of a latch a motion."""
+    """latches: (literal, start, next literal). A choice is an event, a latch's change a motion."""
     return System(
         graph=graph,
         latches=tuple(

@@ -75,9 +75,11 @@ class Z3Solver:
             self._pending = []
 
     def _count(self) -> int:
-        statistics = self._solver.statistics()
-        named = {key: statistics.get_key_value(key) for key in statistics.keys()}  # noqa: SIM118
-        return int(named.get("sat conflicts", 0))
+        try:
+            return int(self._solver.statistics().get_key_value("sat conflicts"))
+        except z3.Z3Exception:
+            # z3 leaves out what has not happened.
+            return 0
 
     def _constant(self, variable: int) -> Any:
         constant = self._constants.get(variable)

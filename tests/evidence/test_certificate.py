@@ -1,0 +1,111 @@
+"""What a certificate says, and that its script means the same to anybody."""
+
+from __future__ import annotations
+
+import re
+from random import Random
+
+import pytest
+
+from tests.engines.systems import counter, equals, goals_of, random_system, system_of
+from verifier.engines.directed import Directed
+from verifier.engines.engine import Budget
+from verifier.evidence.certificate import certify, certify_all, smt2
+from verifier.evidence.error import EvidenceError
+from verifier.solving.z3_door import z3
+from verifier.transition.graph import TRUE, Graph
+from verifier.transition.system import Goal, Proved, System
+
+BUDGET = Budget(conflicts=100_000, depth=60)
+
+
+def lamps(assumed: tuple[str, ...]) -> tuple[System, Goal]:
+    """Two lamps that are switched at will. `apart`: never both. `idle`: the third is left alone."""
+    graph = Graph()
+    one, two, three = (graph.input(f"lamp {i}") for i in range(3))
+    nexts = [graph.input(f"next {i}") for i in range(3)]
+    rules = {
+        "apart": (graph.both(nexts[0], nexts[1]) ^ 1, graph.both(one, two) ^ 1),
+        "idle": (nexts[2] ^ 1, three ^ 1),
+    }
+    system = system_of(
+        graph,
+        [(one, False, nexts[0]), (two, False, nexts[1]), (three, False, nexts[2])],
+        nexts,
+        [(name, rules[name][0]) for name in assumed],
+        state_allowed=graph.all(rules[name][1] for name in assumed),
+        state_assumptions=[(name, rules[name][1]) for name in assumed],
+    )
+    return system, Goal("both", graph.both(one, two))
+
+
+def test_it_names_the_assumptions_it_needs_and_no_others() -> None:
+    system, goal = lamps(("idle", "apart"))
+    certificate = certify(system, goal, Proved("both", (), "by hand"))
+    assert certificate.assumptions == ("apart",)
+    assert certificate.goals == ("both",)
+
+
+def test_without_the_assumption_there_is_no_proof() -> None:
+    system, goal = lamps(("idle",))
+    with pytest.raises(EvidenceError, match="both: after a step"):
+        certify(system, goal, Proved("both", (), "by hand"))
+
+
+def test_a_proof_that_needs_no_assumption_names_none() -> None:
+    system, _ = lamps(("idle", "apart"))
+    assert certify(system, Goal("never", 0), Proved("never", (), "by hand")).assumptions == ()
+
+
+def test_parts_of_a_step_that_are_narrower_than_the_step_are_refused() -> None:
+    """Else a proof could use what no step has to satisfy."""
+    graph = Graph()
+    lamp, wish = graph.input("lamp"), graph.input("wish")
+    honest = system_of(graph, [(lamp, False, wish)], [wish], [("off", wish ^ 1)])
+    narrow = System(**{name: getattr(honest, name) for name in honest.__struct_fields__})
+    assert certify(narrow, Goal("on", lamp), Proved("on", (), "")).assumptions == ("off",)
+    values = {name: getattr(honest, name) for name in honest.__struct_fields__}
+    values["step_allowed"] = TRUE
+    with pytest.raises(EvidenceError, match="parts of a step"):
+        certify(System(**values), Goal("on", lamp), Proved("on", (), ""))
+
+
+def test_obligations_grow_with_goals() -> None:
+    system = counter(3, top=4)
+    digits = [2 * latch.node for latch in system.latches]
+    goals = [Goal(str(n), equals(system.graph, digits, n)) for n in (5, 6, 7)]
+    proofs = [Directed().search(system, goal, BUDGET) for goal in goals]
+    known = [proof for proof in proofs if isinstance(proof, Proved)]
+    assert len(known) == 3
+    certificate = certify_all(system, goals, known)
+    assert certificate.obligations >= 2 * len(goals)
+    assert certificate.clauses == len({lemma for proof in known for lemma in proof.lemmas})
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_its_script_is_unsatisfiable_question_by_question(seed: int) -> None:
+    system, literals = random_system(Random(seed))
+    for goal in goals_of(literals):
+        finding = Directed().search(system, goal, BUDGET)
+        if isinstance(finding, Proved):
+            answers = answers_of(smt2(system, [goal], [finding]))
+            assert len(answers) >= 3
+            assert all(answer == z3.unsat for answer in answers)
+
+
+def test_the_script_of_a_wrong_proof_has_a_satisfiable_question() -> None:
+    system = counter(3)
+    goal = Goal("2", equals(system.graph, [2 * latch.node for latch in system.latches], 2))
+    assert z3.sat in answers_of(smt2(system, [goal], [Proved("2", (), "wrong")]))
+
+
+def answers_of(script: str) -> list[object]:
+    """What z3 says to each question of a script, each put as an assertion of its own."""
+    questions = re.findall(r"\(check-sat-assuming \((.*?)\)\)", script)
+    statements = re.sub(r"\(check-sat-assuming .*?\)\)\n", "", script)
+    found = []
+    for question in questions:
+        solver = z3.Solver()
+        solver.from_string(statements + "".join(f"(assert {one})" for one in question.split()))
+        found.append(solver.check())
+    return found
