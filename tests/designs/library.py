@@ -11,12 +11,15 @@ from __future__ import annotations
 
 import re
 import sys
+from contextlib import chdir
 from functools import cache
 from pathlib import Path
 
 from verifier.diagnostics.limits import Limits
+from verifier.model.load import load
 from verifier.report.result import DesignResult
 from verifier.report.text import design_text
+from verifier.studies.prove import prove
 from verifier.syntax.parse import parse
 from verifier.syntax.tree import (
     Design,
@@ -148,12 +151,8 @@ def index() -> str:
 @cache
 def verdicts(path: Path) -> DesignResult:
     """What `shutproof prove` answers for a design."""
-    from verifier.studies.prove import prove
-
-    from verifier.model.load import load
-
-    shown = path.relative_to(ROOT)
-    return prove(load(path), shown)
+    with chdir(ROOT):
+        return prove(load(path.relative_to(ROOT)))
 
 
 def story(path: Path) -> str:
