@@ -71,11 +71,15 @@ def search(function: Function) -> Function:
 
     @functools.wraps(function)
     def with_search(
-        engine: str | None, conflicts: int | None, depth: int | None, **values: Any
+        engine: str | None,
+        conflicts: int | None,
+        depth: int | None,
+        every_case: bool = False,
+        **values: Any,
     ) -> Any:
         from verifier.studies.options import Options
 
-        return function(search=Options(engine, conflicts, depth), **values)
+        return function(search=Options(engine, conflicts, depth, every_case), **values)
 
     decorated: Function = with_search
     for declare in (

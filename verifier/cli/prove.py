@@ -31,8 +31,8 @@ _COLOURS = {"holds": "green", "violated": "red", "vacuous": "red", "inconclusive
     metavar="NAME",
     help="Only this property (may be repeated).",
 )
-@click.option("--all", "every_case", is_flag=True, help="Tell every case, not the first only.")
 @options.search
+@click.option("--all", "every_case", is_flag=True, help="Tell a run for every case of a property.")
 @click.option("--strict", is_flag=True, help="Warnings count as errors.")
 @click.option("--timings", is_flag=True, help="Tell the seconds of each design on standard error.")
 @options.output
@@ -43,7 +43,6 @@ def command(
     files: tuple[Path, ...],
     as_json: bool,
     properties: tuple[str, ...],
-    every_case: bool,
     search: Options,
     strict: bool,
     timings: bool,
@@ -69,7 +68,7 @@ def command(
         if answer is not None:
             designs.append(answer)
             if not as_json:
-                text.append(_show(answer, output, every_case, first=not text))
+                text.append(_show(answer, output, first=not text))
         if timings:
             click.echo(f"{path}: {time.perf_counter() - began:.2f} s", err=True)
     result = Result(tuple(designs), tuple(refused), exit_status(designs, refused), CAUTIONS)
@@ -104,7 +103,7 @@ def _answer(
     return None
 
 
-def _show(design: DesignResult, output: Path | None, every_case: bool, *, first: bool) -> str:
+def _show(design: DesignResult, output: Path | None, *, first: bool) -> str:
     """The text of one design; printed at once when it does not go to a file."""
     from verifier.cli.reading import wants_colour
     from verifier.report.text import design_text, plain
@@ -112,10 +111,10 @@ def _show(design: DesignResult, output: Path | None, every_case: bool, *, first:
     gap = "" if first else "\n"
     if output is None:
         paint = _painted if wants_colour(sys.stdout.isatty()) else plain
-        text = design_text(design, paint, every_case=every_case)
+        text = design_text(design, paint)
         click.echo(gap + text, nl=False, color=True)
         sys.stdout.flush()
-    return gap + design_text(design, every_case=every_case)
+    return gap + design_text(design)
 
 
 def _painted(verdict: Verdict, word: str) -> str:

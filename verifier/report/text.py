@@ -38,12 +38,9 @@ def wrapped(text: str, indent: str, hanging: str = "") -> list[str]:
     ) or [indent.rstrip()]
 
 
-def design_text(design: DesignResult, paint: Paint = plain, *, every_case: bool = False) -> str:
-    """One design: its verdicts, the stories, the assumptions behind them. Ends in a newline.
-
-    every_case: tell the story of every case of a property, not of the first only.
-    """
-    lines = list(_design_lines(design, paint, every_case))
+def design_text(design: DesignResult, paint: Paint = plain) -> str:
+    """One design: its verdicts, the stories, the assumptions behind them. Ends in a newline."""
+    lines = list(_design_lines(design, paint))
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 
@@ -57,14 +54,14 @@ def closing_text(result: Result) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _design_lines(design: DesignResult, paint: Paint, every_case: bool) -> Iterator[str]:
+def _design_lines(design: DesignResult, paint: Paint) -> Iterator[str]:
     title = f"{design.design}: {design.title}" if design.title else design.design
     revision = f", revision {design.revision}" if design.revision else ""
     yield from wrapped(title + revision, "", "  ")
     yield f"  {design.file}"
     told = False
     for item in design.properties:
-        lines = list(_property_lines(item, paint, every_case))
+        lines = list(_property_lines(item, paint))
         # A property with a story stands by itself, verdicts alone stand together.
         if told or len(lines) > 3 or item is design.properties[0]:
             yield ""
@@ -78,7 +75,7 @@ def _design_lines(design: DesignResult, paint: Paint, every_case: bool) -> Itera
     yield from wrapped(_summary(design), "", "  ")
 
 
-def _property_lines(item: PropertyResult, paint: Paint, every_case: bool) -> Iterator[str]:
+def _property_lines(item: PropertyResult, paint: Paint) -> Iterator[str]:
     name = item.name if item.free else f'{item.form} "{item.name}"'
     column = f"  {paint(item.verdict, item.verdict)}{' ' * (13 - len(item.verdict))}"
     first, *rest = wrapped(f"{name}{_scope(item)}", " " * 15)
@@ -88,7 +85,7 @@ def _property_lines(item: PropertyResult, paint: Paint, every_case: bool) -> Ite
         yield from wrapped(item.reason, " " * 6)
     for used in item.assumptions:
         yield from wrapped(f'assumed: "{used.name}", because {used.reason}', " " * 6, "  ")
-    told, others = _told(item, every_case)
+    told, others = _told(item)
     for instance in told:
         yield from _instance_lines(item, instance)
     for line in _also(item, others):
@@ -105,19 +102,18 @@ def _scope(item: PropertyResult) -> str:
     return f"{moment}{f', {count} cases' if count > 1 else ''}"
 
 
-def _told(
-    item: PropertyResult, every_case: bool
-) -> tuple[list[InstanceResult], list[InstanceResult]]:
-    """The members that are told in full, and those that are only named: the first of each verdict
-    stands for all with that verdict. Members that hold and have no story are not told at all."""
-    speaking = [one for one in item.instances if one.verdict != "holds" or one.story is not None]
-    if every_case:
-        return speaking, []
-    firsts: dict[Verdict, InstanceResult] = {}
-    for one in speaking:
-        firsts.setdefault(one.verdict, one)
-    told = [one for one in speaking if one is firsts[one.verdict]]
-    return told, [one for one in speaking if one is not firsts[one.verdict]]
+def _told(item: PropertyResult) -> tuple[list[InstanceResult], list[InstanceResult]]:
+    """The members that are told in full, and those that are only named.
+
+    Told are those with a story; where none of a verdict has one, the first. Members that hold are
+    not told, but for those of a *possible*, which hold because of a story.
+    """
+    speaking = [one for one in item.instances if one.verdict != "holds" or item.form == "possible"]
+    told: list[InstanceResult] = []
+    for verdict in SEVERITY:
+        alike = [one for one in speaking if one.verdict == verdict]
+        told += [one for one in alike if one.story is not None] or alike[:1]
+    return told, [one for one in speaking if one not in told]
 
 
 def _also(item: PropertyResult, others: list[InstanceResult]) -> Iterator[str]:
@@ -125,8 +121,8 @@ def _also(item: PropertyResult, others: list[InstanceResult]) -> Iterator[str]:
     for verdict in SEVERITY:
         labels = [one.label for one in others if one.verdict == verdict]
         if labels:
-            what = "a procedure" if verdict == "holds" else verdict
-            yield f"Also {what} for {'; '.join(labels)} (--all tells them)."
+            what = "possible" if verdict == "holds" else verdict
+            yield f"Also {what} for {'; '.join(labels)} (--all tells how)."
 
 
 def _instance_lines(item: PropertyResult, instance: InstanceResult) -> Iterator[str]:

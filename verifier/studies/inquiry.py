@@ -7,7 +7,8 @@ from collections.abc import Callable, Sequence
 from msgspec import Struct
 
 from verifier.engines.engine import Budget, Engine
-from verifier.engines.many import reach_each, search_many
+from verifier.engines.many import reach_each
+from verifier.engines.simplest import Simplest
 from verifier.evidence.certificate import certify_all
 from verifier.model.run import Run
 from verifier.transition.system import Finding, Goal, Proved, Reached, System, Undecided
@@ -54,35 +55,42 @@ class Claim(Struct, frozen=True):
 class Inquiry:
     """Whom to ask, and with what budget. `claims` collects what was proved.
 
-    engine: None asks many goals at once and finds the simplest of shortest runs; a named engine is
-    asked about one goal after the other.
+    engine: None asks many goals at once and can make runs simple; a named engine is asked about one
+    goal after the other.
     """
 
     def __init__(self, engine: Engine | None, budget: Budget) -> None:
         self.engine = engine
         self.budget = budget
         self.claims: list[Claim] = []
+        self._simplest: tuple[System, dict[int, Simplest]] | None = None
 
-    def settle(
-        self, system: System, goals: Sequence[Goal], decode: Decode, *, simplest: bool = True
-    ) -> tuple[Settled, ...]:
-        """An answer to each goal. simplest: runs will be shown, so as little as can be happens.
-
-        Raises EvidenceError when a claimed proof does not stand.
-        """
-        findings = self._findings(system, goals, simplest)
+    def settle(self, system: System, goals: Sequence[Goal], decode: Decode) -> tuple[Settled, ...]:
+        """An answer to each goal. Raises EvidenceError when a claimed proof does not stand."""
+        findings = self._findings(system, goals)
         proven = self._proven(system, goals, findings)
         return tuple(_settled(finding, proven, decode) for finding in findings)
 
-    def _findings(
-        self, system: System, goals: Sequence[Goal], simplest: bool
-    ) -> tuple[Finding, ...]:
+    def simplified(self, system: System, goal: Goal, found: Found, decode: Decode) -> Found:
+        """Among the runs of that length into the goal, one with fewest events (Q10), if the run is
+        a shortest one and the budget lasts."""
+        if self.engine is not None or not found.shortest:
+            return found
+        if self._simplest is None or self._simplest[0] is not system:
+            self._simplest = (system, {})
+        depth = len(found.run.steps)
+        known = self._simplest[1]
+        if depth not in known:
+            known[depth] = Simplest(system, depth, self.budget)
+        better = known[depth].run_into(goal, "simplest")
+        return Found(decode(better), True) if isinstance(better, Reached) else found
+
+    def _findings(self, system: System, goals: Sequence[Goal]) -> tuple[Finding, ...]:
         if not goals:
             return ()
         if self.engine is not None:
             return tuple(self.engine.search(system, goal, self.budget) for goal in goals)
-        search = search_many if simplest else reach_each
-        return search(system, goals, self.budget)
+        return reach_each(system, goals, self.budget)
 
     def _proven(
         self, system: System, goals: Sequence[Goal], findings: Sequence[Finding]

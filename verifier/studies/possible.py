@@ -2,43 +2,29 @@
 
 from __future__ import annotations
 
-import functools
-
-from verifier.model.circuit import Property
-from verifier.report.result import InstanceResult
-from verifier.simulation.judging import violation
+from verifier.model.circuit import Instance
+from verifier.report.result import InstanceResult, Story
 from verifier.studies.inquiry import Found, Proven, Settled
+from verifier.studies.instances import stories
 from verifier.studies.study import Answer, Study, unsettled
-from verifier.studies.wording import outcome
-from verifier.transition.decode import run_of
 
 
 def decide(study: Study, index: int) -> Answer:
-    """The verdict on every instance, with a story for those that hold."""
+    """The verdict on every instance, with a story for those that hold and are told."""
     item = study.circuit.properties[index]
-    questions = study.compiled.asked_by(index, "witness")
-    settled = study.inquiry.settle(
-        study.compiled.system,
-        [question.goal for question in questions],
-        functools.partial(run_of, study.compiled),
-    )
+    asked = study.asked(index, "witness")
+    answers = study.settle(asked)
+    told = stories(study, item, asked, answers)
     results = tuple(
-        _witness(study, item, question.instance, answer)
-        for question, answer in zip(questions, settled, strict=True)
+        _result(item.instances[number], answer, told.get(number))
+        for (number, _), answer in zip(asked, answers, strict=True)
     )
-    proofs = dict.fromkeys(answer for answer in settled if isinstance(answer, Proven))
+    proofs = dict.fromkeys(answer for answer in answers if isinstance(answer, Proven))
     return Answer(results, tuple(proofs))
 
 
-def _witness(study: Study, item: Property, index: int, answer: Settled) -> InstanceResult:
-    instance = item.instances[index]
+def _result(instance: Instance, answer: Settled, story: Story | None) -> InstanceResult:
     if isinstance(answer, Found):
-        story = study.story(
-            answer,
-            lambda run: violation(study.circuit, item, instance, run),
-            lambda run: outcome(study.circuit, item, instance, run),
-            item.name,
-        )
         return InstanceResult(instance.label, "holds", instance.words, story=story)
     if isinstance(answer, Proven):
         reason = f"It is proved that nothing leads to this: {instance.words}."

@@ -80,7 +80,7 @@ def _begin(loaded: Loaded, options: Options) -> Study:
         total(compiled.system)
     except (Contradiction, DeadEnd) as fault:
         raise SourceError(tuple(_faults(loaded.circuit, fault)), loaded.texts) from None
-    return Study(loaded.circuit, compiled, inquiry)
+    return Study(loaded.circuit, compiled, inquiry, every_case=options.every_case)
 
 
 def _engine(name: str | None) -> Engine | None:

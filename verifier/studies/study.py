@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Callable, Sequence
 
 from msgspec import Struct
@@ -20,13 +21,23 @@ from verifier.report.result import (
 from verifier.simulation.movement import at_rest
 from verifier.simulation.replay import ReplayError, replay
 from verifier.studies.idle import without_idle_events
-from verifier.studies.inquiry import Found, Inquiry, Open, Proven
+from verifier.studies.inquiry import Decode, Found, Inquiry, Open, Proven, Settled
 from verifier.studies.modelling import in_force
 from verifier.studies.story import tell
 from verifier.transition.compiled import Compiled
+from verifier.transition.decode import run_of
+from verifier.transition.system import Goal, System
 
 Judge = Callable[[Run], bool]
 Words = Callable[[Run], str]
+
+
+class Asked(Struct, frozen=True):
+    """A question, so that it can be asked again for a simpler run."""
+
+    system: System
+    goal: Goal
+    decode: Decode
 
 
 class Study:
@@ -36,21 +47,46 @@ class Study:
     reached; and whether each is at rest (M6).
     """
 
-    def __init__(self, circuit: Circuit, compiled: Compiled, inquiry: Inquiry) -> None:
+    def __init__(
+        self, circuit: Circuit, compiled: Compiled, inquiry: Inquiry, *, every_case: bool = False
+    ) -> None:
         self.circuit = circuit
         self.compiled = compiled
         self.inquiry = inquiry
+        self.every_case = every_case
         self.visited: dict[State, bool] = {}
 
-    def story(self, found: Found, judge: Judge, outcome: Words, what: str) -> Story:
-        """The story of a claimed run, once the simulator has agreed to all of it.
+    def asked(self, index: int, role: str) -> list[tuple[int, Asked]]:
+        """The questions with this role of one property, each with its instance."""
+        decode = functools.partial(run_of, self.compiled)
+        return [
+            (question.instance, Asked(self.compiled.system, question.goal, decode))
+            for question in self.compiled.asked_by(index, role)
+        ]
+
+    def settle(self, asked: Sequence[tuple[int, Asked]]) -> tuple[Settled, ...]:
+        """Answers to questions about the circuit's own system, asked together."""
+        goals = [question.goal for _, question in asked]
+        decode = functools.partial(run_of, self.compiled)
+        return self.inquiry.settle(self.compiled.system, goals, decode)
+
+    def story(self, asked: Asked, found: Found, judge: Judge, outcome: Words, what: str) -> Story:
+        """The story of a claimed run, made simple, once the simulator has agreed to all of it.
 
         Raises EvidenceError when the run is none of the circuit or does not end as claimed.
         """
-        self.believe(found, judge, what)
-        run = without_idle_events(self.circuit, found.run, judge)
+        simple = self.inquiry.simplified(asked.system, asked.goal, found, asked.decode)
+        self.believe(simple, judge, what)
+        run = without_idle_events(self.circuit, simple.run, judge)
         self.believe(Found(run, found.shortest), judge, what)
         return tell(self.circuit, run, outcome(run), shortest=found.shortest)
+
+    def told(self, answers: Sequence[Settled]) -> list[int]:
+        """Numbers of the answers whose runs are told: the first of the shortest, or every one."""
+        runs = {k: len(one.run.steps) for k, one in enumerate(answers) if isinstance(one, Found)}
+        if self.every_case or not runs:
+            return list(runs)
+        return [min(runs, key=lambda number: (runs[number], number))]
 
     def believe(self, found: Found, judge: Judge, what: str) -> None:
         """Raises EvidenceError unless the run replays and ends as `judge` wants it."""

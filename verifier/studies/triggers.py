@@ -37,7 +37,6 @@ def triggers_met(study: Study, index: int, instances: Sequence[int]) -> Met:
         study.compiled.system,
         [question.goal for question in asked],
         functools.partial(run_of, study.compiled),
-        simplest=False,
     )
     results = {
         number: InstanceResult(item.instances[number].label, "holds", item.instances[number].words)
