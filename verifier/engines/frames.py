@@ -25,7 +25,8 @@ class Frames:
         self._part = part
         self._bad = bad
         self._relation = Relation(system, part, work)
-        self._lifter = Lifter(system, part, work)
+        self._work = work
+        self._made_lifter: Lifter | None = None
         self._start = {i: (i + 1 if system.latches[i].start else -(i + 1)) for i in part.latches}
         self.top = 1
         self._levels: list[list[Cube]] = [[], []]
@@ -34,7 +35,15 @@ class Frames:
 
     def close(self) -> None:
         self._relation.close()
-        self._lifter.close()
+        if self._made_lifter is not None:
+            self._made_lifter.close()
+
+    @property
+    def _lifter(self) -> Lifter:
+        """Made when first needed: many goals are blocked without a look back."""
+        if self._made_lifter is None:
+            self._made_lifter = Lifter(self._system, self._part, self._work)
+        return self._made_lifter
 
     def has_start(self, cube: Iterable[int]) -> bool:
         return all(self._start[abs(literal) - 1] == literal for literal in cube)

@@ -43,9 +43,8 @@ class Terms:
         self._terms = {0: "false", **inputs}
 
     def term(self, literal: int) -> str:
-        for node in self._graph.cone([literal]) if literal >> 1 not in self._terms else ():
-            if node not in self._terms:
-                self._define(node)
+        for node in self._undefined(literal >> 1):
+            self._define(node)
         return self._signed(literal)
 
     def lemma(self, system: System, lemma: Lemma) -> str:
@@ -56,6 +55,17 @@ class Terms:
                 raise EvidenceError(f"a clause speaks of latch {index}, which does not exist")
             literals.append(self.term(2 * system.latches[index].node ^ (not positive)))
         return disjunction(literals)
+
+    def _undefined(self, root: int) -> list[int]:
+        """Nodes that the root needs and that have no term yet, ascending: fanins come first."""
+        found: set[int] = set()
+        stack = [root]
+        while stack:
+            node = stack.pop()
+            if node not in self._terms and node not in found:
+                found.add(node)
+                stack += (fanin >> 1 for fanin in self._graph.fanins[node] if fanin >= 0)
+        return sorted(found)
 
     def _define(self, node: int) -> None:
         a, b = self._graph.fanins[node]
