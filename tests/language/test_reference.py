@@ -130,6 +130,10 @@ BROKEN = {"tee": {"either button shows", "no contest"}}
 def test_examples_are_true(block: Block) -> None:
     """Every property of every example is proved, but for the tee: supply and exhaust fight."""
     result = prove(load_text(block.text))
-    broken = {item.name for item in result.properties if item.verdict != "holds"}
+    verdicts = {item.name: item.verdict for item in result.properties}
+    broken = {name for name, verdict in verdicts.items() if verdict in ("violated", "vacuous")}
     assert broken == BROKEN.get(result.design, set())
+    # That rest is reached may be more than the prover can tell.
+    open_questions = {name for name, verdict in verdicts.items() if verdict == "inconclusive"}
+    assert open_questions <= {"comes to rest"}
     assert any(not item.free for item in result.properties)
