@@ -17,52 +17,52 @@ from verifier.report.result import DesignResult
 # Steps counted by hand from the rules of movement: an element needs one step for each position, a
 # line none; hands and surroundings may act in the same step as elements.
 BY_HAND = (
-    # air on and selector pulled; master; three vents; foot valve (the cock at any time)
-    ("specs/heron/heron.ilk", "each compartment can discharge", "i = 1", 6),
-    # air on, hose on, selector pulled; master; four vents; manifold valve and foot valve
-    ("specs/gannet/gannet.ilk", "each compartment can discharge", "i = 4", 7),
-    # air on and selector pulled; master; the spindle to venting; to up
-    ("specs/skua/skua.ilk", "each compartment can discharge", "i = 2", 4),
+    # air on, master and selector pulled; three vents; foot valve (the cock at any time)
+    ("specs/heron/heron.ilk", "each compartment can discharge", "i = 1", 5),
+    # air on, hose on, master and selector pulled; four vents; manifold valve and foot valve
+    ("specs/gannet/gannet.ilk", "each compartment can discharge", "i = 1", 6),
+    # air on, master and selector pulled; the spindle to venting; to up
+    ("specs/skua/skua.ilk", "each compartment can discharge", "i = 1", 3),
     # air on and parking lever; the brake
     ("specs/tern/tern.ilk", "the trailer can drive away", "", 2),
-    # air on and selector pulled; master: its air is on the foot valve at once
+    # air on, master and selector pulled: its air is on the foot valve at once
     (
         "tests/designs/violated/heron_bank_from_master.ilk",
         "air on a foot valve before every vent is open",
-        "i = 1, j = 3",
-        2,
+        "i = 1, j = 1",
+        1,
     ),
-    # air on, selector pulled; master; vents 1 and 3; foot valve (the cock at any time)
+    # air on, master and selector pulled; vents 1 and 3; foot valve (the cock at any time)
     (
         "tests/designs/violated/heron_vent_left_out.ilk",
         "discharge with a vent shut",
         "i = 1, j = 2",
-        5,
+        4,
     ),
-    # air on, selector pulled; master; three vents; the foot valve opens as the air goes; knob and
-    # vents fall shut at once
-    ("tests/designs/violated/heron_lift_air_trapped.ilk", "loss of air ends shut", "i = 1", 7),
-    # air on, hose on outlet 2, selector 1 pulled; master; four vents; manifold valve 1
+    # air on, master and selector pulled; three vents; the foot valve opens as the air goes; knob
+    # and vents fall shut at once
+    ("tests/designs/violated/heron_lift_air_trapped.ilk", "loss of air ends shut", "i = 1", 6),
+    # air on, hose on outlet 2, master and selector 1 pulled; four vents; manifold valve 1
     (
         "tests/designs/violated/gannet_lock_outs_swapped.ilk",
         "an outlet open without a hose",
         "i = 1",
-        7,
+        6,
     ),
-    # air on, two selectors of row 2 pulled; master; five vents; two manifold valves and the balls
-    # of two shuttle valves; two foot valves
+    # air on, master and two selectors of row 2 pulled; five vents; two manifold valves and the
+    # balls of two shuttle valves; two foot valves
     (
         "tests/designs/violated/petrel_selectors_abreast.ilk",
         "two compartments meet",
         "i = 1, j = 2",
-        9,
+        8,
     ),
-    # air on, selector pulled; master; the spindle lifts the foot valve first
+    # air on, master and selector pulled; the spindle lifts the foot valve first
     (
         "tests/designs/violated/skua_foot_before_vent.ilk",
         "discharge with its vent shut",
         "i = 1",
-        3,
+        2,
     ),
 )
 
@@ -96,16 +96,17 @@ def test_a_defect_breaks_what_its_file_says_and_no_more(path: Path) -> None:
     assert told["violates"], "names no property"
     assert {name for name, verdict in found.items() if verdict == "violated"} == told["violates"]
     assert {name for name, verdict in found.items() if verdict == "vacuous"} == told["voids"]
-    assert "inconclusive" not in found.values()
+    open_ = {name for name, verdict in found.items() if verdict == "inconclusive"}
+    assert open_ == told["leaves open"]
 
 
 @pytest.mark.parametrize("path", library.violated(), ids=_name)
 def test_every_violation_has_its_shortest_story(path: Path) -> None:
     for item in library.verdicts(path).properties:
         if item.verdict == "violated" and item.form != "possible":
-            stories = [one.story for one in item.instances if one.verdict == "violated"]
-            assert stories
-            assert all(story is not None and story.shortest for story in stories), item.name
+            stories = [one.story for one in item.instances if one.story is not None]
+            assert stories, item.name
+            assert all(story.shortest for story in stories), item.name
 
 
 @pytest.mark.parametrize("path", library.violated(), ids=_name)
