@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import msgspec
 import pytest
 
@@ -17,16 +19,21 @@ from verifier.simulation.rest import comes_to_rest
 from verifier.transition.compile import compile_circuit
 from verifier.transition.compiled import Compiled
 from verifier.transition.decode import run_of
+from verifier.transition.system import Undecided
 from verifier.transition.turning import Settled, Still, Thing
 
 BUDGET = Budget(conflicts=200_000, depth=60)
 SEEDS = range(120)
 
 
-def found(kind: type[Settled] | type[Loops]) -> list[tuple[Compiled, Settled | Loops]]:
+@cache
+def findings() -> list[tuple[Compiled, Settled | Loops | Undecided]]:
     compiled = [compile_circuit(circuit_of(seed)) for seed in SEEDS]
-    pairs = [(one, settles(one, (), BUDGET)) for one in compiled]
-    return [(one, finding) for one, finding in pairs if isinstance(finding, kind)]
+    return [(one, settles(one, (), BUDGET)) for one in compiled]
+
+
+def found(kind: type[Settled] | type[Loops]) -> list[tuple[Compiled, Settled | Loops]]:
+    return [(one, finding) for one, finding in findings() if isinstance(finding, kind)]
 
 
 def test_arguments_stand_only_whole_and_only_where_they_are_true() -> None:

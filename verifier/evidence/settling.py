@@ -22,11 +22,15 @@ NAME = "comes to rest"
 def confirm(compiled: Compiled, settled: Settled) -> Certificate:
     """Check the argument that the circuit comes to rest. Raises EvidenceError if a step of it does
     not stand, Unchecked if the solver gives up."""
+    claim = Goal(f"{NAME}: clauses", FALSE)
+    clauses = certify(compiled.system, claim, Proved(claim.name, settled.lemmas, ""))
     questions = _Questions(compiled, settled)
     known: list[Thing] = []
     for still in settled.order:
         if still.thing in known or still.thing not in questions.turning.things:
             raise EvidenceError(f"{NAME}: {still.thing} is no thing to be shown still")
+        if not set(still.steady) <= set(questions.turning.read_by(still.thing)):
+            raise EvidenceError(f"{NAME}: {still.thing} does not read what is said to be steady")
         for volume in still.steady:
             alike = [*known, still.thing]
             questions.refute(questions.turning.unsteady(volume), alike, f"steady volume {volume}")
@@ -39,13 +43,8 @@ def confirm(compiled: Compiled, settled: Settled) -> Certificate:
                 raise EvidenceError(f"{NAME}: nothing is said of element {thing.index}")
             wavers = questions.turning.wavers(thing.index)
             questions.refute(wavers, known, f"element {thing.index} wavers")
-    used = questions.discharge()
-    count = questions.count
-    if settled.lemmas:
-        claim = Goal(f"{NAME}: clauses", FALSE)
-        certificate = certify(compiled.system, claim, Proved(claim.name, settled.lemmas, ""))
-        used |= set(certificate.assumptions)
-        count += certificate.obligations
+    used = questions.discharge() | set(clauses.assumptions)
+    count = questions.count + clauses.obligations
     names = tuple(name for name, _ in compiled.system.assumptions if name in used)
     return Certificate((NAME,), len(settled.lemmas), count, names)
 

@@ -70,11 +70,12 @@ class Turning:
         self._meaning = compiled.meaning.on(graph)
         self._selection = Selection(compiled, self._meaning)
         self._latches = compiled.system.latches
-        moving = {i for code in compiled.element_codes for i in code}
-        moving |= set(compiled.memory_latches.values())
+        kept = {i for code in compiled.switch_codes for i in code}
+        kept |= set(compiled.hand_latches.values())
         self._then = {
-            self._latches[i].node: graph.input(f"{self._latches[i].name}, then")
-            for i in sorted(moving)
+            latch.node: graph.input(f"{latch.name}, then")
+            for i, latch in enumerate(self._latches)
+            if i not in kept
         }
         first = [compiled.at_rest ^ 1, *(self._clause(lemma) for lemma in lemmas)]
         allowed = [literal for _, literal in compiled.system.state_assumptions]
