@@ -1,0 +1,168 @@
+gannet_lock_outs_swapped: Four-compartment trailer with an air-operated
+  manifold, revision A
+  tests/designs/violated/gannet_lock_outs_swapped.ilk
+
+  holds        always "the stop shuts every valve", at rest, 4 cases
+  holds        recovers "releasing the stop opens nothing", 4 cases
+  holds        recovers "pushing the master in shuts everything", 4 cases
+  holds        recovers "pushing the master in brings every selector home", 4
+               cases
+  holds        always "loss of air ends shut", at rest, 4 cases
+  holds        recovers "air that comes back opens nothing", 4 cases
+  holds        never "a foot valve open with a vent shut", at rest, 16 cases
+  holds        never "air on a foot valve before every vent is open", at every
+               moment, 16 cases
+
+  violated     never "an outlet open without a hose", at rest, 4 cases
+    for i = 1:
+      The shortest way there, from the start (what shares a number happens at
+      once):
+      1a  The operator: master is pulled and goes from in to out.
+      1b  The operator: adapter[2] is coupled and held so.
+      1c  The supply tractor gives air.
+      1d  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+            air now in: air, rise, lock[3]
+      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
+          by tractor through master 1 to 4).
+      2b  gate[1] goes from released to pressed: adapter[1] is not coupled by
+          hand.
+            air now in: pass[1], lock[1]
+      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
+          fed by tractor through master 1 to 4, vent[1] in to out).
+      3b  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+      3c  either[2] goes from passes a to passes b: its port b has air (line
+          lock[1] is fed by tractor through gate[1] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      3d  adapter[2] goes from shut to open: it is coupled by hand.
+            air now in: pass[2], lock[4], send[2]
+      4a  The operator: pick[1] is pulled and goes from in to out.
+      4b  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through master 1 to 4, ..., vent[2] in to out).
+      4c  either[3] goes from passes a to passes b: its port b has air (line
+          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      4d  either[4] goes from passes a to passes b: its port b has air (line
+          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+            air now in: pass[3], send[3], send[4]
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
+          fed by tractor through master 1 to 4, ..., vent[3] in to out).
+            air now in: back, lift[1], hold[2], hold[3], hold[4]
+      6a  lamp goes from hidden to showing: its port in has air (line back is
+          fed by tractor through master 1 to 4, ..., vent[4] in to out).
+      6b  foot[1] goes from shut to open: its pilot has air (line back is fed by
+          tractor through master 1 to 4, ..., vent[4] in to out).
+      6c  foot[2] goes from shut to open: its pilot has air (line back is fed by
+          tractor through master 1 to 4, ..., vent[4] in to out).
+      6d  foot[3] goes from shut to open: its pilot has air (line back is fed by
+          tractor through master 1 to 4, ..., vent[4] in to out).
+      6e  foot[4] goes from shut to open: its pilot has air (line back is fed by
+          tractor through master 1 to 4, ..., vent[4] in to out).
+      6f  man[1] goes from shut to open: its port to open has air (line lift[1]
+          is fed by tractor through master 1 to 4, ..., pick[1] 1 to 4).
+      In the end, at rest:
+        moved: adapter[2] held coupled, tractor present, master out, vent[1]
+          open, vent[2] open, vent[3] open, vent[4] open, lamp showing, foot[1]
+          open, foot[2] open, foot[3] open, foot[4] open, pick[1] out, gate[1]
+          pressed, gate[3] pressed, gate[4] pressed, either[2] passes b,
+          either[3] passes b, either[4] passes b, man[1] open, adapter[2] open
+        with air: air, rise, pass[1], pass[2], pass[3], back, lock[1], lock[3],
+          lock[4], send[2], send[3], send[4], lift[1], hold[2], hold[3], hold[4]
+      This must never be: man[1] open and adapter[1] not connected (man[1]
+      stands open; adapter[1] is not held coupled).
+    Also violated for i = 2 (--all tells how).
+
+  holds        never "a manifold valve open that was not selected", at rest, 4
+               cases
+  holds        always "the drawn selector opens its manifold valve", at rest, 4
+               cases
+  holds        never "a manifold valve pushed both ways", at every moment, 4
+               cases
+  holds        always "a valve that is not selected is held shut", at rest, 4
+               cases
+  holds        never "two compartments joined", at every moment, 6 cases
+  holds        never "the indicator shows with a vent shut", at rest, 4 cases
+
+  holds        possible "each compartment can discharge", at rest, 4 cases
+    for i = 1:
+      Procedure, from the start (what shares a number happens at once):
+      1a  The operator: master is pulled and goes from in to out.
+      1b  The operator: adapter[2] is coupled and held so.
+      1c  The supply tractor gives air.
+      1d  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+            air now in: air, rise, lock[3]
+      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
+          by tractor through master 1 to 4).
+      2b  adapter[2] goes from shut to open: it is coupled by hand.
+            air now in: pass[1]
+      3a  The operator: adapter[1] is coupled and held so.
+      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
+          fed by tractor through master 1 to 4, vent[1] in to out).
+      3c  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: pass[2], lock[4]
+      4a  The operator: pick[1] is pulled and goes from in to out.
+      4b  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through master 1 to 4, ..., vent[2] in to out).
+      4c  either[3] goes from passes a to passes b: its port b has air (line
+          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      4d  adapter[1] goes from shut to open: it is coupled by hand.
+            air now in: pass[3], send[3]
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
+          fed by tractor through master 1 to 4, ..., vent[3] in to out).
+            air now in: back, lift[1], hold[2], hold[3], hold[4]
+      6a  lamp goes from hidden to showing: its port in has air (line back is
+          fed by tractor through master 1 to 4, ..., vent[4] in to out).
+      6b  foot[1] goes from shut to open: its pilot has air (line back is fed by
+          tractor through master 1 to 4, ..., vent[4] in to out).
+      6c  foot[2] goes from shut to open: its pilot has air (line back is fed by
+          tractor through master 1 to 4, ..., vent[4] in to out).
+      6d  foot[3] goes from shut to open: its pilot has air (line back is fed by
+          tractor through master 1 to 4, ..., vent[4] in to out).
+      6e  foot[4] goes from shut to open: its pilot has air (line back is fed by
+          tractor through master 1 to 4, ..., vent[4] in to out).
+      6f  either[4] goes from passes a to passes b: its port b has air (line
+          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      6g  man[1] goes from shut to open: its port to open has air (line lift[1]
+          is fed by tractor through master 1 to 4, ..., pick[1] 1 to 4).
+            air now in: send[4]
+      In the end, at rest:
+        moved: adapter[1] held coupled, adapter[2] held coupled, tractor
+          present, master out, vent[1] open, vent[2] open, vent[3] open, vent[4]
+          open, lamp showing, foot[1] open, foot[2] open, foot[3] open, foot[4]
+          open, pick[1] out, gate[3] pressed, gate[4] pressed, either[3] passes
+          b, either[4] passes b, man[1] open, adapter[1] open, adapter[2] open
+        with air: air, rise, pass[1], pass[2], pass[3], back, lock[3], lock[4],
+          send[3], send[4], lift[1], hold[2], hold[3], hold[4]
+      Now flow from tank[1] to outlet[1] (liquid can pass tank[1] - foot[1] -
+      man[1] - adapter[1] - outlet[1]).
+    Also possible for i = 2; i = 3; i = 4 (--all tells how).
+
+  violated     possible "one outlet delivers while another has no hose", at rest
+      It is proved that nothing leads to this: flow from tank[1] to outlet[1]
+      and adapter[2] not connected.
+  holds        no contest
+  holds        comes to rest
+
+These verdicts rest on:
+  healthy parts: no part fails, no tube bursts or is blocked, and everything is
+    piped as the design says
+  air or no air: a line has full pressure, none, or something in between that
+    each pilot reads either way
+  full bore wins: what reaches a line at full bore outdoes what reaches it
+    through a restriction
+  change at once: an element passes from one position to the next with nothing
+    between them; a kind whose middle matters has a middle position
+  no memory of a demand: a demand that goes away before the element has moved
+    leaves no trace
+  no clock: everything may take any time; what a property says at rest counts
+    when nothing must move
+  steady reading: while nothing else changes, a pilot reads a lasting in-between
+    pressure one way (for comes to rest)
+
+gannet_lock_outs_swapped: of 19 properties 2 violated, 17 hold.

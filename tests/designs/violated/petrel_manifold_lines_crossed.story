@@ -1,0 +1,266 @@
+petrel_manifold_lines_crossed: Custom: five compartments onto two manifolds,
+  cross-locked, revision D
+  tests/designs/violated/petrel_manifold_lines_crossed.ilk
+
+  holds        always "the stop shuts every valve", at rest, 10 cases
+  holds        recovers "releasing the stop opens nothing"
+  holds        recovers "pushing the master in shuts everything"
+  holds        always "loss of air ends shut", at rest, 10 cases
+  holds        recovers "air that comes back opens nothing"
+  holds        never "discharge with a vent shut", at rest, 50 cases
+  holds        never "air on a foot valve before every vent is open", at every
+               moment, 25 cases
+
+  violated     never "two compartments meet", at rest, 10 cases
+    for i = 1, j = 3:
+      The shortest way there, from the start (what shares a number happens at
+      once):
+      1a  The operator: master is pulled and goes from in to out.
+      1b  The supply tractor gives air.
+            air now in: air, rise
+      2a  The operator: pick[2,1] is pulled and goes from in to out.
+      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+          by tractor through master 1 to 4).
+            air now in: pass[1]
+       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
+          fed by tractor through master 1 to 4, vent[1] in to out).
+            air now in: pass[2]
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through master 1 to 4, ..., vent[2] in to out).
+            air now in: pass[3]
+      5a  The operator: pick[1,3] is pulled and goes from in to out.
+      5b  vent[4] goes from shut to open: its port in has air (line pass[3] is
+          fed by tractor through master 1 to 4, ..., vent[3] in to out).
+            air now in: pass[4]
+       6  vent[5] goes from shut to open: its port in has air (line pass[4] is
+          fed by tractor through master 1 to 4, ..., vent[4] in to out).
+            air now in: back, next[1,1], next[1,2], load[1,3], load[2,1],
+              lift[3]
+       7  either[1] goes from passes a to passes b: its port b has air (line
+          load[2,1] is fed by tractor through master 1 to 4, ..., pick[2,1] 1 to
+          4) and its port a has no air (line load[1,1] exhausts through
+          pick[1,1] 4 to 5).
+            air now in: lift[1]
+      8a  lamp goes from hidden to showing: its port in has air (line back is
+          fed by tractor through master 1 to 4, ..., vent[5] in to out).
+      8b  foot[1] goes from shut to open: its pilot has air (line lift[1] is fed
+          by tractor through master 1 to 4, ..., either[1] b to out).
+      8c  foot[3] goes from shut to open: its pilot has air (line lift[3] is fed
+          by tractor through master 1 to 4, ..., either[3] a to out).
+      8d  man[2,1] goes from shut to open: its port to open has air (line
+          load[2,1] is fed by tractor through master 1 to 4, ..., pick[2,1] 1 to
+          4).
+      8e  man[2,3] goes from shut to open: its port to open has air (line
+          load[1,3] is fed by tractor through master 1 to 4, ..., pick[1,3] 1 to
+          4).
+      In the end, at rest:
+        moved: tractor present, master out, vent[1] open, vent[2] open, vent[3]
+          open, vent[4] open, vent[5] open, lamp showing, pick[1,3] out,
+          pick[2,1] out, either[1] passes b, foot[1] open, foot[3] open,
+          man[2,1] open, man[2,3] open
+        with air: air, rise, pass[1], pass[2], pass[3], pass[4], back,
+          next[1,1], next[1,2], load[1,3], load[2,1], lift[1], lift[3]
+      This must never be: tank[1] joined to tank[3] (liquid can pass tank[1] -
+      foot[1] - man[2,1] - man[2,3] - foot[3] - tank[3]).
+    Also violated for i = 2, j = 3; i = 3, j = 4; i = 3, j = 5 (--all tells
+      how).
+
+  violated     never "two compartments have opening air on one manifold", at
+               every moment, 20 cases
+    for k = 1, i = 1, j = 3:
+      The shortest way there, from the start (what shares a number happens at
+      once):
+      1a  The operator: master is pulled and goes from in to out.
+      1b  The operator: pick[1,1] is pulled and goes from in to out.
+      1c  The operator: pick[2,3] is pulled and goes from in to out.
+      1d  The supply tractor gives air.
+            air now in: air, rise
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
+          by tractor through master 1 to 4).
+            air now in: pass[1]
+       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
+          fed by tractor through master 1 to 4, vent[1] in to out).
+            air now in: pass[2]
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through master 1 to 4, ..., vent[2] in to out).
+            air now in: pass[3]
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
+          fed by tractor through master 1 to 4, ..., vent[3] in to out).
+            air now in: pass[4]
+       6  vent[5] goes from shut to open: its port in has air (line pass[4] is
+          fed by tractor through master 1 to 4, ..., vent[4] in to out).
+            air now in: back, next[2,1], next[2,2], load[1,1], load[2,3],
+              lift[1]
+      In the end, still moving:
+        moved: tractor present, master out, vent[1] open, vent[2] open, vent[3]
+          open, vent[4] open, vent[5] open, pick[1,1] out, pick[2,3] out
+        with air: air, rise, pass[1], pass[2], pass[3], pass[4], back,
+          next[2,1], next[2,2], load[1,1], load[2,3], lift[1]
+      This must never be: man[1,1].to_open has air and man[1,3].to_open has air
+      (load[1,1] has air; load[2,3] has air).
+    Also violated for k = 1, i = 2, j = 3; k = 1, i = 3, j = 4; k = 1, i = 3, j
+      = 5; k = 2, i = 1, j = 3; k = 2, i = 2, j = 3; k = 2, i = 3, j = 4; k = 2,
+      i = 3, j = 5 (--all tells how).
+
+  violated     never "a manifold valve open that was not selected", at rest, 10
+               cases
+    for k = 2, i = 3:
+      The shortest way there, from the start (what shares a number happens at
+      once):
+      1a  The operator: master is pulled and goes from in to out.
+      1b  The supply tractor gives air.
+            air now in: air, rise
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
+          by tractor through master 1 to 4).
+            air now in: pass[1]
+       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
+          fed by tractor through master 1 to 4, vent[1] in to out).
+            air now in: pass[2]
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through master 1 to 4, ..., vent[2] in to out).
+            air now in: pass[3]
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
+          fed by tractor through master 1 to 4, ..., vent[3] in to out).
+            air now in: pass[4]
+      6a  The operator: pick[1,3] is pulled and goes from in to out.
+      6b  vent[5] goes from shut to open: its port in has air (line pass[4] is
+          fed by tractor through master 1 to 4, ..., vent[4] in to out).
+            air now in: back, next[1,1], next[1,2], next[2,1], next[2,2],
+              next[2,3], next[2,4], load[1,3], lift[3]
+      7a  lamp goes from hidden to showing: its port in has air (line back is
+          fed by tractor through master 1 to 4, ..., vent[5] in to out).
+      7b  foot[3] goes from shut to open: its pilot has air (line lift[3] is fed
+          by tractor through master 1 to 4, ..., either[3] a to out).
+      7c  man[2,3] goes from shut to open: its port to open has air (line
+          load[1,3] is fed by tractor through master 1 to 4, ..., pick[1,3] 1 to
+          4).
+      In the end, at rest:
+        moved: tractor present, master out, vent[1] open, vent[2] open, vent[3]
+          open, vent[4] open, vent[5] open, lamp showing, pick[1,3] out, foot[3]
+          open, man[2,3] open
+        with air: air, rise, pass[1], pass[2], pass[3], pass[4], back,
+          next[1,1], next[1,2], next[2,1], next[2,2], next[2,3], next[2,4],
+          load[1,3], lift[3]
+      This must never be: man[2,3] open and pick[2,3] is not out (man[2,3]
+      stands open; pick[2,3] stands in).
+    Also violated for k = 1, i = 3 (--all tells how).
+
+  holds        never "the indicator shows with a vent shut", at rest, 5 cases
+
+  holds        possible "each compartment can discharge through each manifold",
+               at rest, 10 cases
+    for k = 1, i = 1:
+      Procedure, from the start (what shares a number happens at once):
+      1a  The operator: master is pulled and goes from in to out.
+      1b  The operator: pick[1,1] is pulled and goes from in to out.
+      1c  The supply tractor gives air.
+            air now in: air, rise
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
+          by tractor through master 1 to 4).
+            air now in: pass[1]
+       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
+          fed by tractor through master 1 to 4, vent[1] in to out).
+            air now in: pass[2]
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through master 1 to 4, ..., vent[2] in to out).
+            air now in: pass[3]
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
+          fed by tractor through master 1 to 4, ..., vent[3] in to out).
+            air now in: pass[4]
+       6  vent[5] goes from shut to open: its port in has air (line pass[4] is
+          fed by tractor through master 1 to 4, ..., vent[4] in to out).
+            air now in: back, next[2,1], next[2,2], next[2,3], next[2,4],
+              load[1,1], lift[1]
+      7a  lamp goes from hidden to showing: its port in has air (line back is
+          fed by tractor through master 1 to 4, ..., vent[5] in to out).
+      7b  foot[1] goes from shut to open: its pilot has air (line lift[1] is fed
+          by tractor through master 1 to 4, ..., either[1] a to out).
+      7c  man[1,1] goes from shut to open: its port to open has air (line
+          load[1,1] is fed by tractor through master 1 to 4, ..., pick[1,1] 1 to
+          4).
+      In the end, at rest:
+        moved: tractor present, master out, vent[1] open, vent[2] open, vent[3]
+          open, vent[4] open, vent[5] open, lamp showing, pick[1,1] out, foot[1]
+          open, man[1,1] open
+        with air: air, rise, pass[1], pass[2], pass[3], pass[4], back,
+          next[2,1], next[2,2], next[2,3], next[2,4], load[1,1], lift[1]
+      Now flow from tank[1] to header[1] (liquid can pass tank[1] - foot[1] -
+      man[1,1] - header[1]).
+    Also possible for k = 1, i = 2; k = 1, i = 3; k = 1, i = 4; k = 1, i = 5; k
+      = 2, i = 1; k = 2, i = 2; k = 2, i = 3; k = 2, i = 4; k = 2, i = 5 (--all
+      tells how).
+
+  holds        possible "two compartments discharge, each through its own
+               manifold", at rest
+      Procedure, from the start (what shares a number happens at once):
+      1a  The operator: master is pulled and goes from in to out.
+      1b  The supply tractor gives air.
+            air now in: air, rise
+      2a  The operator: pick[2,4] is pulled and goes from in to out.
+      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+          by tractor through master 1 to 4).
+            air now in: pass[1]
+       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
+          fed by tractor through master 1 to 4, vent[1] in to out).
+            air now in: pass[2]
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through master 1 to 4, ..., vent[2] in to out).
+            air now in: pass[3]
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
+          fed by tractor through master 1 to 4, ..., vent[3] in to out).
+            air now in: pass[4]
+       6  vent[5] goes from shut to open: its port in has air (line pass[4] is
+          fed by tractor through master 1 to 4, ..., vent[4] in to out).
+            air now in: back, next[1,1], next[1,2], next[1,3], next[1,4],
+              next[2,1], next[2,2], next[2,3], load[2,4]
+      7a  The operator: pick[1,2] is pulled and goes from in to out.
+      7b  lamp goes from hidden to showing: its port in has air (line back is
+          fed by tractor through master 1 to 4, ..., vent[5] in to out).
+      7c  either[4] goes from passes a to passes b: its port b has air (line
+          load[2,4] is fed by tractor through master 1 to 4, ..., pick[2,4] 1 to
+          4) and its port a has no air (line load[1,4] exhausts through
+          pick[1,4] 4 to 5).
+            air now in: load[1,2], lift[2], lift[4]
+            no more air in: next[1,2], next[1,3], next[1,4]
+      8a  foot[2] goes from shut to open: its pilot has air (line lift[2] is fed
+          by tractor through master 1 to 4, ..., either[2] a to out).
+      8b  foot[4] goes from shut to open: its pilot has air (line lift[4] is fed
+          by tractor through master 1 to 4, ..., either[4] b to out).
+      8c  man[1,2] goes from shut to open: its port to open has air (line
+          load[1,2] is fed by tractor through master 1 to 4, ..., pick[1,2] 1 to
+          4).
+      8d  man[2,4] goes from shut to open: its port to open has air (line
+          load[2,4] is fed by tractor through master 1 to 4, ..., pick[2,4] 1 to
+          4).
+      In the end, at rest:
+        moved: tractor present, master out, vent[1] open, vent[2] open, vent[3]
+          open, vent[4] open, vent[5] open, lamp showing, pick[1,2] out,
+          pick[2,4] out, either[4] passes b, foot[2] open, foot[4] open,
+          man[1,2] open, man[2,4] open
+        with air: air, rise, pass[1], pass[2], pass[3], pass[4], back,
+          next[1,1], next[2,1], next[2,2], next[2,3], load[1,2], load[2,4],
+          lift[2], lift[4]
+      Now flow from tank[2] to header[1] and flow from tank[4] to header[2]
+      (liquid can pass tank[2] - foot[2] - man[1,2] - header[1]; liquid can pass
+      tank[4] - foot[4] - man[2,4] - header[2]).
+
+  holds        no contest
+  holds        comes to rest
+
+These verdicts rest on:
+  healthy parts: no part fails, no tube bursts or is blocked, and everything is
+    piped as the design says
+  air or no air: a line has full pressure, none, or something in between that
+    each pilot reads either way
+  full bore wins: what reaches a line at full bore outdoes what reaches it
+    through a restriction
+  change at once: an element passes from one position to the next with nothing
+    between them; a kind whose middle matters has a middle position
+  no memory of a demand: a demand that goes away before the element has moved
+    leaves no trace
+  no clock: everything may take any time; what a property says at rest counts
+    when nothing must move
+  steady reading: while nothing else changes, a pilot reads a lasting in-between
+    pressure one way (for comes to rest)
+
+petrel_manifold_lines_crossed: of 15 properties 3 violated, 12 hold.

@@ -1,0 +1,201 @@
+tern_adapter_not_in_brake_line: Three-compartment trailer for bottom loading,
+  with vapour recovery, revision B
+  tests/designs/violated/tern_adapter_not_in_brake_line.ilk
+
+  holds        always "the stop shuts every valve", at rest, 3 cases
+  holds        recovers "releasing the stop opens nothing", 3 cases
+  holds        recovers "pushing the master in shuts everything", 3 cases
+  holds        always "loss of air ends shut", at rest, 3 cases
+  holds        recovers "air that comes back opens nothing", 3 cases
+  holds        never "loading with a vent shut", at rest, 9 cases
+  holds        never "loading without the vapour hose", at rest, 3 cases
+  holds        always "vapour goes to the rack while loading", at rest, 3 cases
+  holds        never "air on a foot valve before every vent is open", at every
+               moment, 9 cases
+  holds        always "a full compartment shuts every foot valve", at rest, 9
+               cases
+  holds        always "no permit, no product", at rest, 3 cases
+  holds        never "a foot valve open without its loading arm", at rest, 3
+               cases
+
+  violated     always "the brake holds while the cabinet is open or anything is
+               coupled", at rest
+      The shortest way there, from the start (what shares a number happens at
+      once):
+      1a  The operator: parking is turned on and goes from off to on.
+      1b  The operator: adapter[2] is coupled and held so.
+      1c  The supply tractor gives air.
+            air now in: air, park, past_door, past_arm, past_arms, release
+      2a  adapter[2] goes from shut to open: it is coupled by hand.
+      2b  arm_brake[2] goes from released to holding: adapter[2] is coupled by
+          hand.
+      2c  brake goes from holding to off: its port in has air (line release is
+          fed by tractor through parking 1 to 2, ..., recovery_brake 1 to 2).
+      2d  latch[2] goes from released to pressed: adapter[2] is coupled by hand.
+      In the end, at rest:
+        moved: adapter[2] held coupled, tractor present, adapter[2] open,
+          parking on, arm_brake[2] holding, brake off, latch[2] pressed
+        with air: air, park, past_door, past_arm, past_arms, release
+      This must always be and is not: if door open or recovery connected or (for
+      some i in 1..3: adapter[i] connected) then brake holding (door is not held
+      opened; recovery is not held coupled; adapter[1] is not held coupled;
+      adapter[2] is held coupled; adapter[3] is not held coupled; brake stands
+      off).
+
+  holds        always "the brake off means everything shut", at rest, 3 cases
+  holds        always "a shut cabinet means everything shut", at rest, 3 cases
+  holds        never "two compartments joined", at every moment, 3 cases
+  holds        never "the indicator shows when loading is not ready", at rest, 3
+               cases
+
+  holds        possible "each compartment can be loaded", at rest, 3 cases
+    for i = 1:
+      Procedure, from the start (what shares a number happens at once):
+      1a  The operator: pick[1] is pulled and goes from in to out.
+      1b  The operator: door is opened and held so.
+      1c  The operator: recovery is coupled and held so.
+      2a  The operator: master is pulled and goes from in to out.
+      2b  The supply tractor gives air.
+      2c  The surroundings: permit.coil is energised.
+      2d  door_brake goes from released to holding: door is opened by hand.
+      2e  recovery_brake goes from released to holding: recovery is coupled by
+          hand.
+      2f  cabinet goes from released to pressed: door is opened by hand.
+            air now in: air, inside, rise
+      3a  vent[1] goes from shut to open: its port in has air (line rise is fed
+          by tractor through cabinet 1 to 2, master 1 to 4).
+      3b  permit goes from at 10 to at 12: permit.coil is energised.
+            air now in: pass[1]
+      4a  The operator: adapter[1] is coupled and held so.
+      4b  vent[2] goes from shut to open: its port in has air (line pass[1] is
+          fed by tractor through cabinet 1 to 2, ..., vent[1] in to out).
+            air now in: pass[2]
+      5a  arm_brake[1] goes from released to holding: adapter[1] is coupled by
+          hand.
+      5b  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through cabinet 1 to 2, ..., vent[2] in to out).
+      5c  capture goes from released to pressed: recovery is coupled by hand.
+      5d  latch[1] goes from released to pressed: adapter[1] is coupled by hand.
+            air now in: down, captured, room[1], room[2], back, ready,
+              chosen[1], lift[1]
+      6a  adapter[1] goes from shut to open: it is coupled by hand.
+      6b  recovery goes from shut to open: it is coupled by hand.
+      6c  lamp goes from hidden to showing: its port in has air (line ready is
+          fed by tractor through cabinet 1 to 2, ..., permit 1 to 2).
+      6d  foot[1] goes from shut to open: its pilot has air (line lift[1] is fed
+          by tractor through cabinet 1 to 2, ..., latch[1] 1 to 2).
+      In the end, at rest:
+        moved: door held opened, adapter[1] held coupled, recovery held coupled,
+          tractor present, permit.coil energised, adapter[1] open, recovery
+          open, door_brake holding, arm_brake[1] holding, recovery_brake
+          holding, cabinet pressed, master out, vent[1] open, vent[2] open,
+          vent[3] open, capture pressed, permit at 12, lamp showing, pick[1]
+          out, latch[1] pressed, foot[1] open
+        with air: air, inside, rise, pass[1], pass[2], down, captured, room[1],
+          room[2], back, ready, chosen[1], lift[1]
+      Now flow from arm[1] to tank[1] (liquid can pass arm[1] - adapter[1] -
+      foot[1] - tank[1]).
+    Also possible for i = 2; i = 3 (--all tells how).
+
+  holds        possible "all three can be loaded at once", at rest
+      Procedure, from the start (what shares a number happens at once):
+      1a  The operator: door is opened and held so.
+      1b  The operator: adapter[1] is coupled and held so.
+      1c  The operator: recovery is coupled and held so.
+      1d  The supply tractor gives air.
+            air now in: air
+      2a  The operator: master is pulled and goes from in to out.
+      2b  The operator: adapter[2] is coupled and held so.
+      2c  cabinet goes from released to pressed: door is opened by hand.
+      2d  capture goes from released to pressed: recovery is coupled by hand.
+            air now in: inside, rise
+      3a  The operator: pick[3] is pulled and goes from in to out.
+      3b  The operator: adapter[3] is coupled and held so.
+      3c  vent[1] goes from shut to open: its port in has air (line rise is fed
+          by tractor through cabinet 1 to 2, master 1 to 4).
+      3d  latch[2] goes from released to pressed: adapter[2] is coupled by hand.
+            air now in: pass[1]
+      4a  The surroundings: permit.coil is energised.
+      4b  vent[2] goes from shut to open: its port in has air (line pass[1] is
+          fed by tractor through cabinet 1 to 2, ..., vent[1] in to out).
+            air now in: pass[2]
+      5a  The operator: pick[1] is pulled and goes from in to out.
+      5b  The operator: pick[2] is pulled and goes from in to out.
+      5c  adapter[1] goes from shut to open: it is coupled by hand.
+      5d  adapter[2] goes from shut to open: it is coupled by hand.
+      5e  adapter[3] goes from shut to open: it is coupled by hand.
+      5f  recovery goes from shut to open: it is coupled by hand.
+      5g  door_brake goes from released to holding: door is opened by hand.
+      5h  arm_brake[1] goes from released to holding: adapter[1] is coupled by
+          hand.
+      5i  arm_brake[2] goes from released to holding: adapter[2] is coupled by
+          hand.
+      5j  arm_brake[3] goes from released to holding: adapter[3] is coupled by
+          hand.
+      5k  recovery_brake goes from released to holding: recovery is coupled by
+          hand.
+      5l  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through cabinet 1 to 2, ..., vent[2] in to out).
+      5m  permit goes from at 10 to at 12: permit.coil is energised.
+      5n  latch[1] goes from released to pressed: adapter[1] is coupled by hand.
+      5o  latch[3] goes from released to pressed: adapter[3] is coupled by hand.
+            air now in: down, captured, room[1], room[2], back, ready,
+              chosen[1], chosen[2], chosen[3], lift[1], lift[2], lift[3]
+      6a  lamp goes from hidden to showing: its port in has air (line ready is
+          fed by tractor through cabinet 1 to 2, ..., permit 1 to 2).
+      6b  foot[1] goes from shut to open: its pilot has air (line lift[1] is fed
+          by tractor through cabinet 1 to 2, ..., latch[1] 1 to 2).
+      6c  foot[2] goes from shut to open: its pilot has air (line lift[2] is fed
+          by tractor through cabinet 1 to 2, ..., latch[2] 1 to 2).
+      6d  foot[3] goes from shut to open: its pilot has air (line lift[3] is fed
+          by tractor through cabinet 1 to 2, ..., latch[3] 1 to 2).
+      In the end, at rest:
+        moved: door held opened, adapter[1] held coupled, adapter[2] held
+          coupled, adapter[3] held coupled, recovery held coupled, tractor
+          present, permit.coil energised, adapter[1] open, adapter[2] open,
+          adapter[3] open, recovery open, door_brake holding, arm_brake[1]
+          holding, arm_brake[2] holding, arm_brake[3] holding, recovery_brake
+          holding, cabinet pressed, master out, vent[1] open, vent[2] open,
+          vent[3] open, capture pressed, permit at 12, lamp showing, pick[1]
+          out, pick[2] out, pick[3] out, latch[1] pressed, latch[2] pressed,
+          latch[3] pressed, foot[1] open, foot[2] open, foot[3] open
+        with air: air, inside, rise, pass[1], pass[2], down, captured, room[1],
+          room[2], back, ready, chosen[1], chosen[2], chosen[3], lift[1],
+          lift[2], lift[3]
+      Now for every i in 1..3: flow from arm[i] to tank[i] (liquid can pass
+      arm[1] - adapter[1] - foot[1] - tank[1]; liquid can pass arm[2] -
+      adapter[2] - foot[2] - tank[2]; liquid can pass arm[3] - adapter[3] -
+      foot[3] - tank[3]).
+
+  holds        possible "the trailer can drive away", at rest
+      Procedure, from the start (what shares a number happens at once):
+      1a  The operator: parking is turned on and goes from off to on.
+      1b  The supply tractor gives air.
+            air now in: air, park, past_door, past_arm, past_arms, release
+       2  brake goes from holding to off: its port in has air (line release is
+          fed by tractor through parking 1 to 2, ..., recovery_brake 1 to 2).
+      In the end, at rest:
+        moved: tractor present, parking on, brake off
+        with air: air, park, past_door, past_arm, past_arms, release
+      Now brake off (brake stands off).
+
+  holds        no contest
+  holds        comes to rest
+
+These verdicts rest on:
+  healthy parts: no part fails, no tube bursts or is blocked, and everything is
+    piped as the design says
+  air or no air: a line has full pressure, none, or something in between that
+    each pilot reads either way
+  full bore wins: what reaches a line at full bore outdoes what reaches it
+    through a restriction
+  change at once: an element passes from one position to the next with nothing
+    between them; a kind whose middle matters has a middle position
+  no memory of a demand: a demand that goes away before the element has moved
+    leaves no trace
+  no clock: everything may take any time; what a property says at rest counts
+    when nothing must move
+  steady reading: while nothing else changes, a pilot reads a lasting in-between
+    pressure one way (for comes to rest)
+
+tern_adapter_not_in_brake_line: of 22 properties 1 violated, 21 hold.
