@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import signal
+import sys
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -67,6 +68,20 @@ def _undisturbed() -> Iterator[None]:
 def deliver(content: bytes, output: Path | None) -> None:
     """To the file, whole, or to standard output."""
     if output is None:
-        click.echo(content, nl=False)
+        _print(content)
     else:
         write_whole(output, content)
+
+
+def print_text(text: str) -> None:
+    """To standard output; signs that its encoding does not have are replaced."""
+    _print(text.encode(sys.stdout.encoding or "utf-8", errors="replace"))
+
+
+def _print(content: bytes) -> None:
+    """All of it: an unbuffered stream may take a part only. Raises BrokenPipeError."""
+    sys.stdout.flush()
+    stream, left = sys.stdout.buffer, memoryview(content)
+    while left:
+        left = left[stream.write(left) or 0 :]
+    stream.flush()

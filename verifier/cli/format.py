@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from verifier.cli import options
-from verifier.cli.files import write_whole
+from verifier.cli.files import print_text, write_whole
 from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
 
@@ -52,5 +52,5 @@ def command(
             if laid_out != text:
                 write_whole(path, laid_out.encode())
         else:
-            click.echo(laid_out, nl=False)
+            print_text(laid_out)
     ctx.exit(status)

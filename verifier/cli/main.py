@@ -72,22 +72,35 @@ def commands() -> None:
 def main() -> None:
     """Entry point of the console script; never returns."""
     _let_interrupts_end_the_process()
+    status = 0
     try:
-        status = commands.main(standalone_mode=False)
+        # Not commands.main: it takes a reader that went away for success.
+        with commands.make_context("shutproof", sys.argv[1:]) as context:
+            commands.invoke(context)
         sys.stdout.flush()
+    except click.exceptions.Exit as ending:
+        status = _flushed(ending.exit_code)
     except click.Abort:
         _end_by_interrupt()
     except click.ClickException as error:
         error.show()
-        sys.exit(error.exit_code)
+        status = error.exit_code
     except BrokenPipeError:
-        _end_quietly()
+        status = _reader_gone()
     except Exception as error:
         if _is_interrupt(error):
             _end_by_interrupt()
         _confess(error)
-        sys.exit(OWN_BUG)
-    sys.exit(status if isinstance(status, int) else 0)
+        status = OWN_BUG
+    sys.exit(status)
+
+
+def _flushed(status: int) -> int:
+    try:
+        sys.stdout.flush()
+    except BrokenPipeError:
+        return _reader_gone()
+    return status
 
 
 def _let_interrupts_end_the_process() -> None:
@@ -110,10 +123,10 @@ def _end_by_interrupt() -> None:
     os.kill(os.getpid(), signal.SIGINT)
 
 
-def _end_quietly() -> None:
-    """The reader of our output went away. Nothing is left to flush, and nobody to tell."""
+def _reader_gone() -> int:
+    """The reader of our output went away: nothing is left to flush, and nobody to tell."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-    sys.exit(PIPE_CLOSED)
+    return PIPE_CLOSED
 
 
 def _confess(error: Exception) -> None:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from verifier.cli import options
-from verifier.cli.files import deliver
+from verifier.cli.files import deliver, print_text
 from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
 
@@ -112,8 +112,7 @@ def _show(design: DesignResult, output: Path | None, *, first: bool) -> str:
     if output is None:
         paint = _painted if wants_colour(sys.stdout.isatty()) else plain
         text = design_text(design, paint)
-        click.echo(gap + text, nl=False, color=True)
-        sys.stdout.flush()
+        print_text(gap + text)
     return gap + design_text(design)
 
 
@@ -129,6 +128,6 @@ def _finish(
     if as_json:
         deliver(text_of(result), output)
     elif output is None:
-        click.echo(closing, nl=False)
+        print_text(closing)
     else:
         deliver(("".join(text) + closing).encode(), output)
