@@ -142,7 +142,7 @@ def test_a_story_is_the_shortest_and_has_no_idle_event(tmp_path: Path) -> None:
 def test_only_some_properties() -> None:
     done = shutproof("prove", "--property", BROKEN_PROPERTY, "--property", "no contest", HERON)
     assert done.returncode == 0
-    assert "of 2 properties 2 hold" in done.stdout
+    assert "heron: 2 properties, 2 hold." in done.stdout
     done = shutproof("prove", "--property", "no such thing", HERON)
     assert done.returncode == 2
     assert BROKEN_PROPERTY in done.stderr.replace("\n", " ")

@@ -17,6 +17,7 @@ from verifier.report.result import (
 from verifier.report.story import story_lines
 
 WIDTH = 80
+MOST_NAMED = 8
 
 Paint = Callable[[Verdict, str], str]
 """Colours a word for the verdict that it stands for; the plain one returns the word."""
@@ -122,7 +123,10 @@ def _also(item: PropertyResult, others: list[InstanceResult]) -> Iterator[str]:
         labels = [one.label for one in others if one.verdict == verdict]
         if labels:
             what = "possible" if verdict == "holds" else verdict
-            yield f"Also {what} for {'; '.join(labels)} (--all tells how)."
+            named = "; ".join(label.replace(" = ", "=") for label in labels[:MOST_NAMED])
+            more = len(labels) - MOST_NAMED
+            others = f" and {more} more" if more > 0 else ""
+            yield f"Also {what} for {named}{others} (--all tells how)."
 
 
 def _instance_lines(item: PropertyResult, instance: InstanceResult) -> Iterator[str]:
@@ -157,15 +161,15 @@ def _names(items: Iterable[PropertyResult]) -> Iterator[str]:
 
 
 def _summary(design: DesignResult) -> str:
-    counts = []
-    for verdict, words in (
-        ("violated", "violated"),
-        ("vacuous", "vacuous"),
-        ("inconclusive", "inconclusive"),
-        ("holds", "hold"),
-    ):
-        count = sum(item.verdict == verdict for item in design.properties)
-        if count:
-            counts.append(f"{count} {'holds' if words == 'hold' and count == 1 else words}")
+    """How many properties got which verdict."""
     total = len(design.properties)
-    return f"{design.design}: of {total} properties {', '.join(counts)}."
+    properties = f"{design.design}: {total} {'property' if total == 1 else 'properties'}"
+    counts = {
+        verdict: sum(item.verdict == verdict for item in design.properties) for verdict in SEVERITY
+    }
+    told = [
+        f"{count} {'hold' if verdict == 'holds' and count > 1 else verdict}"
+        for verdict, count in counts.items()
+        if count
+    ]
+    return f"{properties}, {', '.join(told)}."

@@ -6,6 +6,7 @@ finite-domain solver keeps what it learned between calls.
 
 from __future__ import annotations
 
+import signal
 from collections.abc import Sequence
 from typing import Any
 
@@ -16,6 +17,11 @@ from z3.z3consts import Z3_L_TRUE
 from verifier.solving.answer import Answer
 
 __all__ = ["Z3Solver", "answer_of", "z3"]
+
+# Left to itself z3 catches the interrupt and answers that it does not know. Where the signal is to
+# end the process, it shall.
+if signal.getsignal(signal.SIGINT) is signal.SIG_DFL:
+    z3.set_param("ctrl_c", False)
 
 
 def answer_of(said: Any) -> Answer:

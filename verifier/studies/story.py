@@ -126,7 +126,7 @@ def _switched(circuit: Circuit, change: Change) -> str:
 def _leaked(circuit: Circuit, before: State, volume: int) -> str:
     name = circuit.volumes[volume].name
     if pressures(circuit, before).can_low[volume]:
-        return f"{name}, at an in-between pressure, ends up without air"
+        return f"{name}, in between until now, keeps no air"
     return f"The air kept in {name} leaks away"
 
 
