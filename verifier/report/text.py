@@ -125,8 +125,8 @@ def _also(item: PropertyResult, others: list[InstanceResult]) -> Iterator[str]:
             what = "possible" if verdict == "holds" else verdict
             named = "; ".join(label.replace(" = ", "=") for label in labels[:MOST_NAMED])
             more = len(labels) - MOST_NAMED
-            others = f" and {more} more" if more > 0 else ""
-            yield f"Also {what} for {named}{others} (--all tells how)."
+            rest = f" and {more} more" if more > 0 else ""
+            yield f"Also {what} for {named}{rest} (--all tells how)."
 
 
 def _instance_lines(item: PropertyResult, instance: InstanceResult) -> Iterator[str]:
