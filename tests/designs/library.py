@@ -129,8 +129,8 @@ def property_names(path: Path) -> list[str]:
 
 
 def declared(path: Path) -> dict[str, set[str]]:
-    """What a variant's file says of itself: the properties that it violates, those that it voids, so
-    that they speak of what can never happen, and those that it leaves open."""
+    """What a variant's file says of itself: the properties that it violates, those that it voids
+    (they speak of what can never happen any more), and those that it leaves open."""
     told: dict[str, set[str]] = {"violates": set(), "voids": set(), "leaves open": set()}
     for what, name in _TOLD.findall(path.read_text(encoding="utf-8")):
         told[what].add(name)

@@ -12,7 +12,10 @@ sys.path.insert(0, str(Path(__file__).resolve().parent))
 
 import library
 
+from verifier.model.load import load
 from verifier.report.result import DesignResult
+from verifier.studies.prove import prove
+from verifier.syntax.layout import layout
 
 # Steps counted by hand from the rules of movement: an element needs one step for each position, a
 # line none; hands and surroundings may act in the same step as elements.
@@ -66,6 +69,8 @@ BY_HAND = (
     ),
 )
 
+_TOLD = (("violates", "violated"), ("voids", "vacuous"), ("leaves open", "inconclusive"))
+
 
 def _name(path: Path) -> str:
     return path.stem
@@ -91,26 +96,17 @@ def test_every_property_holds(path: Path) -> None:
 
 @pytest.mark.parametrize("path", library.violated(), ids=_name)
 def test_a_defect_breaks_what_its_file_says_and_no_more(path: Path) -> None:
-    found = _verdicts(library.verdicts(path))
+    result = library.verdicts(path)
+    found = _verdicts(result)
     told = library.declared(path)
+    for what, verdict in _TOLD:
+        assert {name for name, one in found.items() if one == verdict} == told[what], verdict
     assert told["violates"], "names no property"
-    assert {name for name, verdict in found.items() if verdict == "violated"} == told["violates"]
-    assert {name for name, verdict in found.items() if verdict == "vacuous"} == told["voids"]
-    open_ = {name for name, verdict in found.items() if verdict == "inconclusive"}
-    assert open_ == told["leaves open"]
-
-
-@pytest.mark.parametrize("path", library.violated(), ids=_name)
-def test_every_violation_has_its_shortest_story(path: Path) -> None:
-    for item in library.verdicts(path).properties:
+    for item in result.properties:
         if item.verdict == "violated" and item.form != "possible":
             stories = [one.story for one in item.instances if one.story is not None]
             assert stories, item.name
             assert all(story.shortest for story in stories), item.name
-
-
-@pytest.mark.parametrize("path", library.violated(), ids=_name)
-def test_stories_beside_the_variants_are_current(path: Path) -> None:
     kept = library.story_file(path).read_text(encoding="utf-8")
     assert kept == library.story(path), "run python tests/designs/library.py"
 
@@ -134,8 +130,7 @@ def test_every_design_has_at_least_two_variants() -> None:
 def test_shortest_runs_are_as_long_as_counted_by_hand(
     file: str, name: str, label: str, steps: int
 ) -> None:
-    result = library.verdicts(library.ROOT / file)
-    item = next(item for item in result.properties if item.name == name)
+    (item,) = prove(load(library.ROOT / file), names=(name,)).properties
     one = next(one for one in item.instances if one.label == label)
     assert one.story is not None
     assert one.story.steps == steps
@@ -148,6 +143,13 @@ def test_the_readme_of_a_design_explains_every_property(path: Path) -> None:
     assert rows == library.property_names(path)
     for heading in ("Function", "How it is worked", "Hazards", "Cautions"):
         assert f"\n## {heading}\n" in text
+
+
+@pytest.mark.parametrize(
+    "path", [*library.approved(), *library.sound(), *library.violated()], ids=_name
+)
+def test_designs_are_in_the_canonical_layout(path: Path) -> None:
+    assert path.read_text(encoding="utf-8") == layout(library.source(path))
 
 
 def test_the_index_of_the_library_is_current() -> None:

@@ -28,7 +28,7 @@ fulmar_no_restrictor: Three-compartment trailer, stopped by exhausting a trip
         at an in-between pressure: air, between, trip, bank, lift[1]
       This must always be and is not: if fuse melted then spindle[1] shut (fuse
       stands melted; spindle[1] stands up).
-    Also violated for i = 2; i = 3 (--all tells how).
+    Also violated for i=2; i=3 (--all tells how).
 
   holds        recovers "releasing the stops opens nothing", 6 cases
   holds        recovers "pushing the master in shuts everything", 3 cases
@@ -54,7 +54,7 @@ fulmar_no_restrictor: Three-compartment trailer, stopped by exhausting a trip
           all_down
       The procedure is over (tractor is present, master pushed), everything is
       at rest, and this is not so: pick[1] is in (pick[1] stands out).
-    Also violated for i = 2; i = 3 (--all tells how).
+    Also violated for i=2; i=3 (--all tells how).
 
   holds        always "loss of air ends shut", at rest, 3 cases
   holds        recovers "air that comes back opens nothing", 3 cases
@@ -108,7 +108,7 @@ fulmar_no_restrictor: Three-compartment trailer, stopped by exhausting a trip
         at an in-between pressure: air, between, trip, bank, lift[1]
       Now flow from tank[1] to coupling[1] (liquid can pass tank[1] - spindle[1]
       - coupling[1]).
-    Also possible for i = 2; i = 3 (--all tells how).
+    Also possible for i=2; i=3 (--all tells how).
 
   holds        possible "all three can discharge at once", at rest
       Procedure, from the start (what shares a number happens at once):
@@ -176,4 +176,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-fulmar_no_restrictor: of 17 properties 4 violated, 13 hold.
+fulmar_no_restrictor: 17 properties, 4 violated, 13 hold.

@@ -26,8 +26,8 @@ fulmar_stops_bypassed: Three-compartment trailer, stopped by exhausting a trip
         at an in-between pressure: air, guard, bank, lift[1]
       This must always be and is not: if station[1] pressed then spindle[1] shut
       (station[1] stands pressed; spindle[1] stands up).
-    Also violated for k = 1, i = 2; k = 1, i = 3; k = 2, i = 1; k = 2, i = 2; k
-      = 2, i = 3 (--all tells how).
+    Also violated for k=1, i=2; k=1, i=3; k=2, i=1; k=2, i=2; k=2, i=3 (--all
+      tells how).
 
   holds        always "a fire shuts every valve", at rest, 3 cases
 
@@ -64,8 +64,8 @@ fulmar_stops_bypassed: Three-compartment trailer, stopped by exhausting a trip
       The procedure is over (station[1] pushed, station[1] pulled, station[2]
       pulled), everything is at rest, and this is not so: spindle[1] shut
       (spindle[1] stands up).
-    Also violated for k = 1, i = 2; k = 1, i = 3; k = 2, i = 1; k = 2, i = 2; k
-      = 2, i = 3 (--all tells how).
+    Also violated for k=1, i=2; k=1, i=3; k=2, i=1; k=2, i=2; k=2, i=3 (--all
+      tells how).
 
   holds        recovers "pushing the master in shuts everything", 3 cases
   holds        recovers "pushing the master in brings every selector home", 3
@@ -102,7 +102,7 @@ fulmar_stops_bypassed: Three-compartment trailer, stopped by exhausting a trip
         at an in-between pressure: air, guard, between, trip, bank, lift[1]
       Now flow from tank[1] to coupling[1] (liquid can pass tank[1] - spindle[1]
       - coupling[1]).
-    Also possible for i = 2; i = 3 (--all tells how).
+    Also possible for i=2; i=3 (--all tells how).
 
   holds        possible "all three can discharge at once", at rest
       Procedure, from the start (what shares a number happens at once):
@@ -159,4 +159,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-fulmar_stops_bypassed: of 17 properties 2 violated, 15 hold.
+fulmar_stops_bypassed: 17 properties, 2 violated, 15 hold.

@@ -29,8 +29,8 @@ fulmar_trip_air_trapped: Three-compartment trailer, stopped by exhausting a trip
         cut off with air inside: trip
       This must always be and is not: if station[1] pressed then spindle[1] shut
       (station[1] stands pressed; spindle[1] stands up).
-    Also violated for k = 1, i = 2; k = 1, i = 3; k = 2, i = 1; k = 2, i = 2; k
-      = 2, i = 3 (--all tells how).
+    Also violated for k=1, i=2; k=1, i=3; k=2, i=1; k=2, i=2; k=2, i=3 (--all
+      tells how).
 
   violated     always "a fire shuts every valve", at rest, 3 cases
     for i = 1:
@@ -60,7 +60,7 @@ fulmar_trip_air_trapped: Three-compartment trailer, stopped by exhausting a trip
         cut off with air inside: trip
       This must always be and is not: if fuse melted then spindle[1] shut (fuse
       stands melted; spindle[1] stands up).
-    Also violated for i = 2; i = 3 (--all tells how).
+    Also violated for i=2; i=3 (--all tells how).
 
   violated     recovers "releasing the stops opens nothing", 6 cases
     for k = 1, i = 1:
@@ -92,8 +92,8 @@ fulmar_trip_air_trapped: Three-compartment trailer, stopped by exhausting a trip
       The procedure is over (station[1] pushed, station[1] pulled, station[2]
       pulled), everything is at rest, and this is not so: spindle[1] shut
       (spindle[1] stands up).
-    Also violated for k = 1, i = 2; k = 1, i = 3; k = 2, i = 1; k = 2, i = 2; k
-      = 2, i = 3 (--all tells how).
+    Also violated for k=1, i=2; k=1, i=3; k=2, i=1; k=2, i=2; k=2, i=3 (--all
+      tells how).
 
   holds        recovers "pushing the master in shuts everything", 3 cases
   holds        recovers "pushing the master in brings every selector home", 3
@@ -135,7 +135,7 @@ fulmar_trip_air_trapped: Three-compartment trailer, stopped by exhausting a trip
         with air: air, guard, between, after, trip, bank, lift[1]
       The procedure is over (tractor is absent, tractor is present), everything
       is at rest, and this is not so: spindle[1] shut (spindle[1] stands up).
-    Also violated for i = 2; i = 3 (--all tells how).
+    Also violated for i=2; i=3 (--all tells how).
 
   holds        never "discharge with its vent shut", at every moment, 3 cases
   holds        order "vent before flow, vent until flow ends", at every moment,
@@ -169,7 +169,7 @@ fulmar_trip_air_trapped: Three-compartment trailer, stopped by exhausting a trip
         at an in-between pressure: air, guard, between, after, bank, lift[1]
       Now flow from tank[1] to coupling[1] (liquid can pass tank[1] - spindle[1]
       - coupling[1]).
-    Also possible for i = 2; i = 3 (--all tells how).
+    Also possible for i=2; i=3 (--all tells how).
 
   holds        possible "all three can discharge at once", at rest
       Procedure, from the start (what shares a number happens at once):
@@ -228,4 +228,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-fulmar_trip_air_trapped: of 17 properties 4 violated, 13 hold.
+fulmar_trip_air_trapped: 17 properties, 4 violated, 13 hold.

@@ -65,7 +65,7 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
       This must always be and is not: if stop pressed then foot[1] shut and
       man[1] shut and vent[1] shut (stop stands pressed; foot[1] stands open;
       man[1] stands shut; vent[1] stands shut).
-    Also violated for i = 2; i = 3; i = 4 (--all tells how).
+    Also violated for i=2; i=3; i=4 (--all tells how).
 
   violated     recovers "releasing the stop opens nothing", 4 cases
     for i = 1:
@@ -132,7 +132,7 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
       The procedure is over (stop pushed, stop pulled), everything is at rest,
       and this is not so: foot[1] shut and man[1] shut and vent[1] shut (foot[1]
       stands open; man[1] stands shut; vent[1] stands shut).
-    Also violated for i = 2; i = 3; i = 4 (--all tells how).
+    Also violated for i=2; i=3; i=4 (--all tells how).
 
   violated     recovers "pushing the master in shuts everything", 4 cases
     for i = 1:
@@ -194,7 +194,7 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
       The procedure is over (master pushed), everything is at rest, and this is
       not so: foot[1] shut and man[1] shut and vent[1] shut (foot[1] stands
       open; man[1] stands shut; vent[1] stands shut).
-    Also violated for i = 2; i = 3; i = 4 (--all tells how).
+    Also violated for i=2; i=3; i=4 (--all tells how).
 
   holds        recovers "pushing the master in brings every selector home", 4
                cases
@@ -259,7 +259,7 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
       This must always be and is not: if tractor is absent then foot[1] shut and
       man[1] shut and vent[1] shut (tractor is absent; foot[1] stands open;
       man[1] stands shut; vent[1] stands shut).
-    Also violated for i = 2; i = 3; i = 4 (--all tells how).
+    Also violated for i=2; i=3; i=4 (--all tells how).
 
   violated     recovers "air that comes back opens nothing", 4 cases
     for i = 1:
@@ -327,7 +327,7 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
       The procedure is over (tractor is absent, tractor is present), everything
       is at rest, and this is not so: foot[1] shut and man[1] shut (foot[1]
       stands open; man[1] stands shut).
-    Also violated for i = 2; i = 3; i = 4 (--all tells how).
+    Also violated for i=2; i=3; i=4 (--all tells how).
 
   violated     never "a foot valve open with a vent shut", at rest, 16 cases
     for i = 1, j = 1:
@@ -388,10 +388,8 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
         cut off with air inside: feet
       This must never be: foot[1] open and vent[1] not open (foot[1] stands
       open; vent[1] stands shut).
-    Also violated for i = 1, j = 2; i = 1, j = 3; i = 1, j = 4; i = 2, j = 1; i
-      = 2, j = 2; i = 2, j = 3; i = 2, j = 4; i = 3, j = 1; i = 3, j = 2; i = 3,
-      j = 3; i = 3, j = 4; i = 4, j = 1; i = 4, j = 2; i = 4, j = 3; i = 4, j =
-      4 (--all tells how).
+    Also violated for i=1, j=2; i=1, j=3; i=1, j=4; i=2, j=1; i=2, j=2; i=2,
+      j=3; i=2, j=4; i=3, j=1 and 7 more (--all tells how).
 
   violated     never "air on a foot valve before every vent is open", at every
                moment, 16 cases
@@ -425,10 +423,8 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
         cut off with air inside: feet
       This must never be: foot[1].pilot has air and vent[1] not open (feet has
       air although it is cut off; vent[1] stands shut).
-    Also violated for i = 1, j = 2; i = 1, j = 3; i = 1, j = 4; i = 2, j = 1; i
-      = 2, j = 2; i = 2, j = 3; i = 2, j = 4; i = 3, j = 1; i = 3, j = 2; i = 3,
-      j = 3; i = 3, j = 4; i = 4, j = 1; i = 4, j = 2; i = 4, j = 3; i = 4, j =
-      4 (--all tells how).
+    Also violated for i=1, j=2; i=1, j=3; i=1, j=4; i=2, j=1; i=2, j=2; i=2,
+      j=3; i=2, j=4; i=3, j=1 and 7 more (--all tells how).
 
   holds        never "an outlet open without a hose", at rest, 4 cases
   holds        never "a manifold valve open that was not selected", at rest, 4
@@ -502,7 +498,7 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
           hold[3], hold[4]
       Now flow from tank[1] to outlet[1] (liquid can pass tank[1] - foot[1] -
       man[1] - adapter[1] - outlet[1]).
-    Also possible for i = 2; i = 3; i = 4 (--all tells how).
+    Also possible for i=2; i=3; i=4 (--all tells how).
 
   holds        possible "one outlet delivers while another has no hose", at rest
       Procedure, from the start (what shares a number happens at once):
@@ -583,4 +579,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-gannet_lift_air_trapped: of 19 properties 7 violated, 12 hold.
+gannet_lift_air_trapped: 19 properties, 7 violated, 12 hold.

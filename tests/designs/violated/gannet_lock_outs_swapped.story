@@ -72,7 +72,7 @@ gannet_lock_outs_swapped: Four-compartment trailer with an air-operated
           lock[4], send[2], send[3], send[4], lift[1], hold[2], hold[3], hold[4]
       This must never be: man[1] open and adapter[1] not connected (man[1]
       stands open; adapter[1] is not held coupled).
-    Also violated for i = 2 (--all tells how).
+    Also violated for i=2 (--all tells how).
 
   holds        never "a manifold valve open that was not selected", at rest, 4
                cases
@@ -141,7 +141,7 @@ gannet_lock_outs_swapped: Four-compartment trailer with an air-operated
           send[3], send[4], lift[1], hold[2], hold[3], hold[4]
       Now flow from tank[1] to outlet[1] (liquid can pass tank[1] - foot[1] -
       man[1] - adapter[1] - outlet[1]).
-    Also possible for i = 2; i = 3; i = 4 (--all tells how).
+    Also possible for i=2; i=3; i=4 (--all tells how).
 
   violated     possible "one outlet delivers while another has no hose", at rest
       It is proved that nothing leads to this: flow from tank[1] to outlet[1]
@@ -165,4 +165,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-gannet_lock_outs_swapped: of 19 properties 2 violated, 17 hold.
+gannet_lock_outs_swapped: 19 properties, 2 violated, 17 hold.

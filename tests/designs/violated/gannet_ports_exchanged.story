@@ -333,7 +333,7 @@ gannet_ports_exchanged: Four-compartment trailer with an air-operated manifold,
           lock[4], send[2], send[3], send[4], lift[1], hold[2], hold[3], hold[4]
       Now flow from tank[1] to outlet[1] (liquid can pass tank[1] - foot[1] -
       man[1] - adapter[1] - outlet[1]).
-    Also possible for i = 2; i = 3; i = 4 (--all tells how).
+    Also possible for i=2; i=3; i=4 (--all tells how).
 
   holds        possible "one outlet delivers while another has no hose", at rest
       Procedure, from the start (what shares a number happens at once):
@@ -416,4 +416,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-gannet_ports_exchanged: of 19 properties 4 violated, 15 hold.
+gannet_ports_exchanged: 19 properties, 4 violated, 15 hold.

@@ -31,7 +31,7 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
       This must always be and is not: if stop pressed then foot[1] shut and
       man[1] shut and vent[1] shut (stop stands pressed; foot[1] stands shut;
       man[1] stands shut; vent[1] stands open).
-    Also violated for i = 2; i = 3; i = 4 (--all tells how).
+    Also violated for i=2; i=3; i=4 (--all tells how).
 
   violated     recovers "releasing the stop opens nothing", 4 cases
     for i = 1:
@@ -65,7 +65,7 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
       The procedure is over (stop pushed, stop pulled), everything is at rest,
       and this is not so: foot[1] shut and man[1] shut and vent[1] shut (foot[1]
       stands shut; man[1] stands shut; vent[1] stands open).
-    Also violated for i = 2; i = 3; i = 4 (--all tells how).
+    Also violated for i=2; i=3; i=4 (--all tells how).
 
   holds        recovers "pushing the master in shuts everything", 4 cases
 
@@ -93,7 +93,7 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
           send[2], send[3], send[4]
       The procedure is over (tractor is present, master pushed), everything is
       at rest, and this is not so: pick[1] is in (pick[1] stands out).
-    Also violated for i = 2; i = 3; i = 4 (--all tells how).
+    Also violated for i=2; i=3; i=4 (--all tells how).
 
   holds        always "loss of air ends shut", at rest, 4 cases
   holds        recovers "air that comes back opens nothing", 4 cases
@@ -144,7 +144,7 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
           hold[2], hold[3], hold[4]
       This must never be: man[1] open and adapter[1] not connected (man[1]
       stands open; adapter[1] is not held coupled).
-    Also violated for i = 2; i = 3; i = 4 (--all tells how).
+    Also violated for i=2; i=3; i=4 (--all tells how).
 
   holds        never "a manifold valve open that was not selected", at rest, 4
                cases
@@ -199,7 +199,7 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
           hold[2], hold[3], hold[4]
       This must always be and is not: if lamp showing and pick[1] is out then
       man[1] open (lamp stands showing; pick[1] stands out; man[1] stands shut).
-    Also violated for i = 2; i = 3; i = 4 (--all tells how).
+    Also violated for i=2; i=3; i=4 (--all tells how).
 
   holds        never "a manifold valve pushed both ways", at every moment, 4
                cases
@@ -254,7 +254,7 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
       This must always be and is not: if lamp showing and pick[1] is in then
       man[1].hold_shut has air (lamp stands showing; pick[1] stands in; hold[1]
       is at an in-between pressure and may be read either way).
-    Also violated for i = 2; i = 3; i = 4 (--all tells how).
+    Also violated for i=2; i=3; i=4 (--all tells how).
 
   holds        never "two compartments joined", at every moment, 6 cases
   holds        never "the indicator shows with a vent shut", at rest, 4 cases
@@ -317,7 +317,7 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
           lock[4], send[2], send[3], send[4], lift[1], hold[2], hold[3], hold[4]
       Now flow from tank[1] to outlet[1] (liquid can pass tank[1] - foot[1] -
       man[1] - adapter[1] - outlet[1]).
-    Also possible for i = 2; i = 3; i = 4 (--all tells how).
+    Also possible for i=2; i=3; i=4 (--all tells how).
 
   holds        possible "one outlet delivers while another has no hose", at rest
       Procedure, from the start (what shares a number happens at once):
@@ -405,4 +405,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-gannet_tee_for_shuttle: of 19 properties 7 violated, 12 hold.
+gannet_tee_for_shuttle: 19 properties, 7 violated, 12 hold.

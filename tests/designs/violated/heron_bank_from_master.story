@@ -27,8 +27,8 @@ heron_bank_from_master: Three-compartment heating-oil trailer with one selector
         with air: air, rise, lift[1]
       This must never be: foot[1].pilot has air and vent[1] not open (lift[1]
       has air; vent[1] stands shut).
-    Also violated for i = 1, j = 2; i = 1, j = 3; i = 2, j = 1; i = 2, j = 2; i
-      = 2, j = 3; i = 3, j = 1; i = 3, j = 2; i = 3, j = 3 (--all tells how).
+    Also violated for i=1, j=2; i=1, j=3; i=2, j=1; i=2, j=2; i=2, j=3; i=3,
+      j=1; i=3, j=2; i=3, j=3 (--all tells how).
 
   holds        never "a foot valve open that was not selected", at rest, 3 cases
   holds        always "the drawn selector opens its foot valve", at rest, 3
@@ -64,7 +64,7 @@ heron_bank_from_master: Three-compartment heating-oil trailer with one selector
         with air: air, rise, pass[1], pass[2], back, lift[1]
       Now flow from tank[1] to coupling[1] (liquid can pass tank[1] - foot[1] -
       cock[1] - coupling[1]).
-    Also possible for i = 2; i = 3 (--all tells how).
+    Also possible for i=2; i=3 (--all tells how).
 
   holds        possible "all three can discharge at once", at rest
       Procedure, from the start (what shares a number happens at once):
@@ -124,4 +124,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-heron_bank_from_master: of 18 properties 1 violated, 17 hold.
+heron_bank_from_master: 18 properties, 1 violated, 17 hold.

@@ -36,7 +36,7 @@ heron_knob_stays_out: Three-compartment heating-oil trailer with one selector
       The procedure is over (tractor is absent, tractor is present), everything
       is at rest, and this is not so: foot[1] shut and vent[1] shut (foot[1]
       stands shut; vent[1] stands open).
-    Also violated for i = 2; i = 3 (--all tells how).
+    Also violated for i=2; i=3 (--all tells how).
 
   holds        never "discharge with a vent shut", at rest, 9 cases
   holds        never "air on a foot valve before every vent is open", at every
@@ -75,7 +75,7 @@ heron_knob_stays_out: Three-compartment heating-oil trailer with one selector
         with air: air, rise, pass[1], pass[2], back, lift[1]
       Now flow from tank[1] to coupling[1] (liquid can pass tank[1] - foot[1] -
       cock[1] - coupling[1]).
-    Also possible for i = 2; i = 3 (--all tells how).
+    Also possible for i=2; i=3 (--all tells how).
 
   holds        possible "all three can discharge at once", at rest
       Procedure, from the start (what shares a number happens at once):
@@ -135,4 +135,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-heron_knob_stays_out: of 18 properties 1 violated, 17 hold.
+heron_knob_stays_out: 18 properties, 1 violated, 17 hold.

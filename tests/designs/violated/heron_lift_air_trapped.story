@@ -37,14 +37,14 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
       6e  foot[1] goes from shut to open: its pilot reads as air an in-between
           pressure (line lift[1] is cut off together with others that differ
           from it).
-      6f  back, at an in-between pressure, ends up without air.
+      6f  back, in between until now, keeps no air.
       In the end, at rest:
         moved: stop pressed, pick[1] out, foot[1] open
         at an in-between pressure: back, lift[1]
       This must always be and is not: if stop pressed then foot[1] shut and
       vent[1] shut (stop stands pressed; foot[1] stands open; vent[1] stands
       shut).
-    Also violated for i = 2; i = 3 (--all tells how).
+    Also violated for i=2; i=3 (--all tells how).
 
   violated     recovers "the stop shuts everything whatever came before", 3
                cases
@@ -81,14 +81,14 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
       6d  foot[1] goes from shut to open: its pilot reads as air an in-between
           pressure (line lift[1] is cut off together with others that differ
           from it).
-      6e  lift[1], at an in-between pressure, ends up without air.
+      6e  lift[1], in between until now, keeps no air.
       In the end, at rest:
         moved: stop pressed, pick[1] out, foot[1] open
         at an in-between pressure: back, lift[1]
       The procedure is over (stop pushed), everything is at rest, and this is
       not so: foot[1] shut and vent[1] shut (foot[1] stands open; vent[1] stands
       shut).
-    Also violated for i = 2; i = 3 (--all tells how).
+    Also violated for i=2; i=3 (--all tells how).
 
   violated     recovers "releasing the stop opens nothing", 3 cases
     for i = 1:
@@ -126,14 +126,14 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
       7b  foot[1] goes from shut to open: its pilot reads as air an in-between
           pressure (line lift[1] is cut off together with others that differ
           from it).
-      7c  back, at an in-between pressure, ends up without air.
+      7c  back, in between until now, keeps no air.
       In the end, at rest:
         moved: pick[1] out, foot[1] open
         at an in-between pressure: back, lift[1]
       The procedure is over (stop pushed, stop pulled), everything is at rest,
       and this is not so: foot[1] shut and vent[1] shut (foot[1] stands open;
       vent[1] stands shut).
-    Also violated for i = 2; i = 3 (--all tells how).
+    Also violated for i=2; i=3 (--all tells how).
 
   violated     recovers "pushing the master in shuts everything", 3 cases
     for i = 1:
@@ -169,14 +169,14 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
       6e  foot[1] goes from shut to open: its pilot reads as air an in-between
           pressure (line lift[1] is cut off together with others that differ
           from it).
-      6f  back, at an in-between pressure, ends up without air.
+      6f  back, in between until now, keeps no air.
       In the end, at rest:
         moved: pick[1] out, foot[1] open
         at an in-between pressure: back, lift[1]
       The procedure is over (master pushed), everything is at rest, and this is
       not so: foot[1] shut and vent[1] shut (foot[1] stands open; vent[1] stands
       shut).
-    Also violated for i = 2; i = 3 (--all tells how).
+    Also violated for i=2; i=3 (--all tells how).
 
   holds        recovers "pushing the master in brings every selector home", 3
                cases
@@ -215,14 +215,14 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
       6e  foot[1] goes from shut to open: its pilot reads as air an in-between
           pressure (line lift[1] is cut off together with others that differ
           from it).
-      6f  back, at an in-between pressure, ends up without air.
+      6f  back, in between until now, keeps no air.
       In the end, at rest:
         moved: pick[1] out, foot[1] open
         at an in-between pressure: back, lift[1]
       This must always be and is not: if tractor is absent then foot[1] shut and
       vent[1] shut (tractor is absent; foot[1] stands open; vent[1] stands
       shut).
-    Also violated for i = 2; i = 3 (--all tells how).
+    Also violated for i=2; i=3 (--all tells how).
 
   holds        recovers "air that comes back opens nothing", 3 cases
 
@@ -261,15 +261,15 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
       6f  foot[1] goes from shut to open: its pilot reads as air an in-between
           pressure (line lift[1] is cut off together with others that differ
           from it).
-      6g  back, at an in-between pressure, ends up without air.
+      6g  back, in between until now, keeps no air.
       In the end, at rest:
         moved: pick[1] out, foot[1] open, cock[1] open
         at an in-between pressure: back, lift[1]
       This must never be: flow from tank[1] to coupling[1] and vent[1] not open
       (liquid can pass tank[1] - foot[1] - cock[1] - coupling[1]; vent[1] stands
       shut).
-    Also violated for i = 1, j = 2; i = 1, j = 3; i = 2, j = 1; i = 2, j = 2; i
-      = 2, j = 3; i = 3, j = 1; i = 3, j = 2; i = 3, j = 3 (--all tells how).
+    Also violated for i=1, j=2; i=1, j=3; i=2, j=1; i=2, j=2; i=2, j=3; i=3,
+      j=1; i=3, j=2; i=3, j=3 (--all tells how).
 
   violated     never "air on a foot valve before every vent is open", at every
                moment, 9 cases
@@ -300,8 +300,8 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
         cut off with air inside: back, lift[1]
       This must never be: foot[1].pilot has air and vent[1] not open (lift[1]
       has air although it is cut off; vent[1] stands shut).
-    Also violated for i = 1, j = 2; i = 1, j = 3; i = 2, j = 1; i = 2, j = 2; i
-      = 2, j = 3; i = 3, j = 1; i = 3, j = 2; i = 3, j = 3 (--all tells how).
+    Also violated for i=1, j=2; i=1, j=3; i=2, j=1; i=2, j=2; i=2, j=3; i=3,
+      j=1; i=3, j=2; i=3, j=3 (--all tells how).
 
   holds        never "a foot valve open that was not selected", at rest, 3 cases
 
@@ -345,7 +345,7 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
       This must always be and is not: if lamp showing and pick[1] is out then
       foot[1] open (lamp stands showing; pick[1] stands out; foot[1] stands
       shut).
-    Also violated for i = 2; i = 3 (--all tells how).
+    Also violated for i=2; i=3 (--all tells how).
 
   holds        never "two compartments joined", at every moment, 3 cases
 
@@ -384,7 +384,7 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
         cut off with air inside: back
       This must never be: lamp showing and vent[1] not open (lamp stands
       showing; vent[1] stands shut).
-    Also violated for j = 2; j = 3 (--all tells how).
+    Also violated for j=2; j=3 (--all tells how).
 
   holds        always "the indicator shows when the vents are open", at rest
 
@@ -415,7 +415,7 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
         with air: air, rise, pass[1], pass[2], down, back, lift[1]
       Now flow from tank[1] to coupling[1] (liquid can pass tank[1] - foot[1] -
       cock[1] - coupling[1]).
-    Also possible for i = 2; i = 3 (--all tells how).
+    Also possible for i=2; i=3 (--all tells how).
 
   holds        possible "all three can discharge at once", at rest
       Procedure, from the start (what shares a number happens at once):
@@ -480,4 +480,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-heron_lift_air_trapped: of 18 properties 9 violated, 1 inconclusive, 8 hold.
+heron_lift_air_trapped: 18 properties, 9 violated, 1 inconclusive, 8 hold.

@@ -42,7 +42,7 @@ heron_lines_crossed: Three-compartment heating-oil trailer with one selector
         with air: air, rise, pass[1], pass[2], back, lift[2]
       This must never be: foot[1] open and pick[1] is not out (foot[1] stands
       open; pick[1] stands in).
-    Also violated for i = 2 (--all tells how).
+    Also violated for i=2 (--all tells how).
 
   violated     always "the drawn selector opens its foot valve", at rest, 3
                cases
@@ -73,7 +73,7 @@ heron_lines_crossed: Three-compartment heating-oil trailer with one selector
       This must always be and is not: if lamp showing and pick[1] is out then
       foot[1] open (lamp stands showing; pick[1] stands out; foot[1] stands
       shut).
-    Also violated for i = 2 (--all tells how).
+    Also violated for i=2 (--all tells how).
 
   holds        never "two compartments joined", at every moment, 3 cases
   holds        never "the indicator shows with a vent shut", at rest, 3 cases
@@ -106,7 +106,7 @@ heron_lines_crossed: Three-compartment heating-oil trailer with one selector
         with air: air, rise, pass[1], pass[2], back, lift[2]
       Now flow from tank[1] to coupling[1] (liquid can pass tank[1] - foot[1] -
       cock[1] - coupling[1]).
-    Also possible for i = 2; i = 3 (--all tells how).
+    Also possible for i=2; i=3 (--all tells how).
 
   holds        possible "all three can discharge at once", at rest
       Procedure, from the start (what shares a number happens at once):
@@ -166,4 +166,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-heron_lines_crossed: of 18 properties 2 violated, 16 hold.
+heron_lines_crossed: 18 properties, 2 violated, 16 hold.

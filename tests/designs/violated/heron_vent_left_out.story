@@ -38,7 +38,7 @@ heron_vent_left_out: Three-compartment heating-oil trailer with one selector
       This must never be: flow from tank[1] to coupling[1] and vent[2] not open
       (liquid can pass tank[1] - foot[1] - cock[1] - coupling[1]; vent[2] stands
       shut).
-    Also violated for i = 2, j = 2; i = 3, j = 2 (--all tells how).
+    Also violated for i=2, j=2; i=3, j=2 (--all tells how).
 
   violated     never "air on a foot valve before every vent is open", at every
                moment, 9 cases
@@ -61,7 +61,7 @@ heron_vent_left_out: Three-compartment heating-oil trailer with one selector
         with air: air, rise, pass, back, lift[1]
       This must never be: foot[1].pilot has air and vent[2] not open (lift[1]
       has air; vent[2] stands shut).
-    Also violated for i = 2, j = 2; i = 3, j = 2 (--all tells how).
+    Also violated for i=2, j=2; i=3, j=2 (--all tells how).
 
   holds        never "a foot valve open that was not selected", at rest, 3 cases
   holds        always "the drawn selector opens its foot valve", at rest, 3
@@ -118,7 +118,7 @@ heron_vent_left_out: Three-compartment heating-oil trailer with one selector
         with air: air, rise, pass, back, lift[1]
       Now flow from tank[1] to coupling[1] (liquid can pass tank[1] - foot[1] -
       cock[1] - coupling[1]).
-    Also possible for i = 2; i = 3 (--all tells how).
+    Also possible for i=2; i=3 (--all tells how).
 
   holds        possible "all three can discharge at once", at rest
       Procedure, from the start (what shares a number happens at once):
@@ -174,4 +174,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-heron_vent_left_out: of 18 properties 3 violated, 1 vacuous, 14 hold.
+heron_vent_left_out: 18 properties, 3 violated, 1 vacuous, 14 hold.

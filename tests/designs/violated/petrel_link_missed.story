@@ -58,8 +58,8 @@ petrel_link_missed: Custom: five compartments onto two manifolds, cross-locked,
           lift[1], lift[4]
       This must never be: tank[1] joined to tank[4] (liquid can pass tank[1] -
       foot[1] - man[1,1] - man[1,4] - foot[4] - tank[4]).
-    Also violated for i = 1, j = 5; i = 2, j = 4; i = 2, j = 5; i = 3, j = 4; i
-      = 3, j = 5 (--all tells how).
+    Also violated for i=1, j=5; i=2, j=4; i=2, j=5; i=3, j=4; i=3, j=5 (--all
+      tells how).
 
   violated     never "two compartments have opening air on one manifold", at
                every moment, 20 cases
@@ -95,8 +95,8 @@ petrel_link_missed: Custom: five compartments onto two manifolds, cross-locked,
           lift[1], lift[4]
       This must never be: man[1,1].to_open has air and man[1,4].to_open has air
       (load[1,1] has air; load[1,4] has air).
-    Also violated for k = 1, i = 1, j = 5; k = 1, i = 2, j = 4; k = 1, i = 2, j
-      = 5; k = 1, i = 3, j = 4; k = 1, i = 3, j = 5 (--all tells how).
+    Also violated for k=1, i=1, j=5; k=1, i=2, j=4; k=1, i=2, j=5; k=1, i=3,
+      j=4; k=1, i=3, j=5 (--all tells how).
 
   holds        never "a manifold valve open that was not selected", at rest, 10
                cases
@@ -142,9 +142,8 @@ petrel_link_missed: Custom: five compartments onto two manifolds, cross-locked,
           lift[1]
       Now flow from tank[1] to header[1] (liquid can pass tank[1] - foot[1] -
       man[1,1] - header[1]).
-    Also possible for k = 1, i = 2; k = 1, i = 3; k = 1, i = 4; k = 1, i = 5; k
-      = 2, i = 1; k = 2, i = 2; k = 2, i = 3; k = 2, i = 4; k = 2, i = 5 (--all
-      tells how).
+    Also possible for k=1, i=2; k=1, i=3; k=1, i=4; k=1, i=5; k=2, i=1; k=2,
+      i=2; k=2, i=3; k=2, i=4 and 1 more (--all tells how).
 
   holds        possible "two compartments discharge, each through its own
                manifold", at rest
@@ -217,4 +216,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-petrel_link_missed: of 15 properties 2 violated, 13 hold.
+petrel_link_missed: 15 properties, 2 violated, 13 hold.

@@ -62,8 +62,7 @@ petrel_manifold_lines_crossed: Custom: five compartments onto two manifolds,
           next[1,1], next[1,2], load[1,3], load[2,1], lift[1], lift[3]
       This must never be: tank[1] joined to tank[3] (liquid can pass tank[1] -
       foot[1] - man[2,1] - man[2,3] - foot[3] - tank[3]).
-    Also violated for i = 2, j = 3; i = 3, j = 4; i = 3, j = 5 (--all tells
-      how).
+    Also violated for i=2, j=3; i=3, j=4; i=3, j=5 (--all tells how).
 
   violated     never "two compartments have opening air on one manifold", at
                every moment, 20 cases
@@ -98,9 +97,8 @@ petrel_manifold_lines_crossed: Custom: five compartments onto two manifolds,
           next[2,1], next[2,2], load[1,1], load[2,3], lift[1]
       This must never be: man[1,1].to_open has air and man[1,3].to_open has air
       (load[1,1] has air; load[2,3] has air).
-    Also violated for k = 1, i = 2, j = 3; k = 1, i = 3, j = 4; k = 1, i = 3, j
-      = 5; k = 2, i = 1, j = 3; k = 2, i = 2, j = 3; k = 2, i = 3, j = 4; k = 2,
-      i = 3, j = 5 (--all tells how).
+    Also violated for k=1, i=2, j=3; k=1, i=3, j=4; k=1, i=3, j=5; k=2, i=1,
+      j=3; k=2, i=2, j=3; k=2, i=3, j=4; k=2, i=3, j=5 (--all tells how).
 
   violated     never "a manifold valve open that was not selected", at rest, 10
                cases
@@ -143,7 +141,7 @@ petrel_manifold_lines_crossed: Custom: five compartments onto two manifolds,
           load[1,3], lift[3]
       This must never be: man[2,3] open and pick[2,3] is not out (man[2,3]
       stands open; pick[2,3] stands in).
-    Also violated for k = 1, i = 3 (--all tells how).
+    Also violated for k=1, i=3 (--all tells how).
 
   holds        never "the indicator shows with a vent shut", at rest, 5 cases
 
@@ -186,9 +184,8 @@ petrel_manifold_lines_crossed: Custom: five compartments onto two manifolds,
           next[2,1], next[2,2], next[2,3], next[2,4], load[1,1], lift[1]
       Now flow from tank[1] to header[1] (liquid can pass tank[1] - foot[1] -
       man[1,1] - header[1]).
-    Also possible for k = 1, i = 2; k = 1, i = 3; k = 1, i = 4; k = 1, i = 5; k
-      = 2, i = 1; k = 2, i = 2; k = 2, i = 3; k = 2, i = 4; k = 2, i = 5 (--all
-      tells how).
+    Also possible for k=1, i=2; k=1, i=3; k=1, i=4; k=1, i=5; k=2, i=1; k=2,
+      i=2; k=2, i=3; k=2, i=4 and 1 more (--all tells how).
 
   holds        possible "two compartments discharge, each through its own
                manifold", at rest
@@ -263,4 +260,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-petrel_manifold_lines_crossed: of 15 properties 3 violated, 12 hold.
+petrel_manifold_lines_crossed: 15 properties, 3 violated, 12 hold.

@@ -67,9 +67,8 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
           lift[1], lift[2]
       This must never be: tank[1] joined to tank[2] (liquid can pass tank[1] -
       foot[1] - man[2,1] - man[2,2] - foot[2] - tank[2]).
-    Also violated for i = 1, j = 3; i = 1, j = 4; i = 1, j = 5; i = 2, j = 3; i
-      = 2, j = 4; i = 2, j = 5; i = 3, j = 4; i = 3, j = 5; i = 4, j = 5 (--all
-      tells how).
+    Also violated for i=1, j=3; i=1, j=4; i=1, j=5; i=2, j=3; i=2, j=4; i=2,
+      j=5; i=3, j=4; i=3, j=5 and 1 more (--all tells how).
 
   violated     never "two compartments have opening air on one manifold", at
                every moment, 20 cases
@@ -104,9 +103,9 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
           next[1,1], next[1,2], next[1,3], next[1,4], load[2,1], load[2,2]
       This must never be: man[2,1].to_open has air and man[2,2].to_open has air
       (load[2,1] has air; load[2,2] has air).
-    Also violated for k = 2, i = 1, j = 3; k = 2, i = 1, j = 4; k = 2, i = 1, j
-      = 5; k = 2, i = 2, j = 3; k = 2, i = 2, j = 4; k = 2, i = 2, j = 5; k = 2,
-      i = 3, j = 4; k = 2, i = 3, j = 5; k = 2, i = 4, j = 5 (--all tells how).
+    Also violated for k=2, i=1, j=3; k=2, i=1, j=4; k=2, i=1, j=5; k=2, i=2,
+      j=3; k=2, i=2, j=4; k=2, i=2, j=5; k=2, i=3, j=4; k=2, i=3, j=5 and 1 more
+      (--all tells how).
 
   holds        never "a manifold valve open that was not selected", at rest, 10
                cases
@@ -150,9 +149,8 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
           load[1,1], lift[1]
       Now flow from tank[1] to header[1] (liquid can pass tank[1] - foot[1] -
       man[1,1] - header[1]).
-    Also possible for k = 1, i = 2; k = 1, i = 3; k = 1, i = 4; k = 1, i = 5; k
-      = 2, i = 1; k = 2, i = 2; k = 2, i = 3; k = 2, i = 4; k = 2, i = 5 (--all
-      tells how).
+    Also possible for k=1, i=2; k=1, i=3; k=1, i=4; k=1, i=5; k=2, i=1; k=2,
+      i=2; k=2, i=3; k=2, i=4 and 1 more (--all tells how).
 
   holds        possible "two compartments discharge, each through its own
                manifold", at rest
@@ -224,4 +222,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-petrel_selectors_abreast: of 15 properties 2 violated, 13 hold.
+petrel_selectors_abreast: 15 properties, 2 violated, 13 hold.

@@ -22,19 +22,8 @@ shearwater_feet_from_master: Eight compartments on three manifolds, built from
         with air: air, rise
       This must never be: foot[1].pilot has air and vent[1] not open (rise has
       air; vent[1] stands shut).
-    Also violated for i = 1, j = 2; i = 1, j = 3; i = 1, j = 4; i = 1, j = 5; i
-      = 1, j = 6; i = 1, j = 7; i = 1, j = 8; i = 2, j = 1; i = 2, j = 2; i = 2,
-      j = 3; i = 2, j = 4; i = 2, j = 5; i = 2, j = 6; i = 2, j = 7; i = 2, j =
-      8; i = 3, j = 1; i = 3, j = 2; i = 3, j = 3; i = 3, j = 4; i = 3, j = 5; i
-      = 3, j = 6; i = 3, j = 7; i = 3, j = 8; i = 4, j = 1; i = 4, j = 2; i = 4,
-      j = 3; i = 4, j = 4; i = 4, j = 5; i = 4, j = 6; i = 4, j = 7; i = 4, j =
-      8; i = 5, j = 1; i = 5, j = 2; i = 5, j = 3; i = 5, j = 4; i = 5, j = 5; i
-      = 5, j = 6; i = 5, j = 7; i = 5, j = 8; i = 6, j = 1; i = 6, j = 2; i = 6,
-      j = 3; i = 6, j = 4; i = 6, j = 5; i = 6, j = 6; i = 6, j = 7; i = 6, j =
-      8; i = 7, j = 1; i = 7, j = 2; i = 7, j = 3; i = 7, j = 4; i = 7, j = 5; i
-      = 7, j = 6; i = 7, j = 7; i = 7, j = 8; i = 8, j = 1; i = 8, j = 2; i = 8,
-      j = 3; i = 8, j = 4; i = 8, j = 5; i = 8, j = 6; i = 8, j = 7; i = 8, j =
-      8 (--all tells how).
+    Also violated for i=1, j=2; i=1, j=3; i=1, j=4; i=1, j=5; i=1, j=6; i=1,
+      j=7; i=1, j=8; i=2, j=1 and 55 more (--all tells how).
 
   holds        never "two compartments meet", at rest, 28 cases
   holds        never "two compartments have opening air on one manifold", at
@@ -114,11 +103,8 @@ shearwater_feet_from_master: Eight compartments on three manifolds, built from
           back
       Now flow from tank[1] to header[1] (liquid can pass tank[1] - foot[1] -
       leg[1].point[1].man - header[1]).
-    Also possible for k = 1, i = 2; k = 1, i = 3; k = 1, i = 4; k = 1, i = 5; k
-      = 1, i = 6; k = 1, i = 7; k = 1, i = 8; k = 2, i = 1; k = 2, i = 2; k = 2,
-      i = 3; k = 2, i = 4; k = 2, i = 5; k = 2, i = 6; k = 2, i = 7; k = 2, i =
-      8; k = 3, i = 1; k = 3, i = 2; k = 3, i = 3; k = 3, i = 4; k = 3, i = 5; k
-      = 3, i = 6; k = 3, i = 7; k = 3, i = 8 (--all tells how).
+    Also possible for k=1, i=2; k=1, i=3; k=1, i=4; k=1, i=5; k=1, i=6; k=1,
+      i=7; k=1, i=8; k=2, i=1 and 15 more (--all tells how).
 
   holds        possible "three compartments discharge at once, each through its
                own manifold", at rest
@@ -221,4 +207,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-shearwater_feet_from_master: of 15 properties 1 violated, 14 hold.
+shearwater_feet_from_master: 15 properties, 1 violated, 14 hold.

@@ -79,12 +79,8 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
           pass[3], pass[4], pass[5], pass[6], pass[7], back
       This must never be: tank[1] joined to tank[2] (liquid can pass tank[1] -
       foot[1] - leg[1].point[1].man - leg[1].point[2].man - foot[2] - tank[2]).
-    Also violated for i = 1, j = 3; i = 1, j = 4; i = 1, j = 5; i = 1, j = 6; i
-      = 1, j = 7; i = 1, j = 8; i = 2, j = 3; i = 2, j = 4; i = 2, j = 5; i = 2,
-      j = 6; i = 2, j = 7; i = 2, j = 8; i = 3, j = 4; i = 3, j = 5; i = 3, j =
-      6; i = 3, j = 7; i = 3, j = 8; i = 4, j = 5; i = 4, j = 6; i = 4, j = 7; i
-      = 4, j = 8; i = 5, j = 6; i = 5, j = 7; i = 5, j = 8; i = 6, j = 7; i = 6,
-      j = 8; i = 7, j = 8 (--all tells how).
+    Also violated for i=1, j=3; i=1, j=4; i=1, j=5; i=1, j=6; i=1, j=7; i=1,
+      j=8; i=2, j=3; i=2, j=4 and 19 more (--all tells how).
 
   violated     never "two compartments have opening air on one manifold", at
                every moment, 84 cases
@@ -129,30 +125,9 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
       This must never be: leg[1].point[1].man.to_open has air and
       leg[1].point[2].man.to_open has air (leg[1].load[1] has air;
       leg[1].load[2] has air).
-    Also violated for k = 1, i = 1, j = 3; k = 1, i = 1, j = 4; k = 1, i = 1, j
-      = 5; k = 1, i = 1, j = 6; k = 1, i = 1, j = 7; k = 1, i = 1, j = 8; k = 1,
-      i = 2, j = 3; k = 1, i = 2, j = 4; k = 1, i = 2, j = 5; k = 1, i = 2, j =
-      6; k = 1, i = 2, j = 7; k = 1, i = 2, j = 8; k = 1, i = 3, j = 4; k = 1, i
-      = 3, j = 5; k = 1, i = 3, j = 6; k = 1, i = 3, j = 7; k = 1, i = 3, j = 8;
-      k = 1, i = 4, j = 5; k = 1, i = 4, j = 6; k = 1, i = 4, j = 7; k = 1, i =
-      4, j = 8; k = 1, i = 5, j = 6; k = 1, i = 5, j = 7; k = 1, i = 5, j = 8; k
-      = 1, i = 6, j = 7; k = 1, i = 6, j = 8; k = 1, i = 7, j = 8; k = 2, i = 1,
-      j = 2; k = 2, i = 1, j = 3; k = 2, i = 1, j = 4; k = 2, i = 1, j = 5; k =
-      2, i = 1, j = 6; k = 2, i = 1, j = 7; k = 2, i = 1, j = 8; k = 2, i = 2, j
-      = 3; k = 2, i = 2, j = 4; k = 2, i = 2, j = 5; k = 2, i = 2, j = 6; k = 2,
-      i = 2, j = 7; k = 2, i = 2, j = 8; k = 2, i = 3, j = 4; k = 2, i = 3, j =
-      5; k = 2, i = 3, j = 6; k = 2, i = 3, j = 7; k = 2, i = 3, j = 8; k = 2, i
-      = 4, j = 5; k = 2, i = 4, j = 6; k = 2, i = 4, j = 7; k = 2, i = 4, j = 8;
-      k = 2, i = 5, j = 6; k = 2, i = 5, j = 7; k = 2, i = 5, j = 8; k = 2, i =
-      6, j = 7; k = 2, i = 6, j = 8; k = 2, i = 7, j = 8; k = 3, i = 1, j = 2; k
-      = 3, i = 1, j = 3; k = 3, i = 1, j = 4; k = 3, i = 1, j = 5; k = 3, i = 1,
-      j = 6; k = 3, i = 1, j = 7; k = 3, i = 1, j = 8; k = 3, i = 2, j = 3; k =
-      3, i = 2, j = 4; k = 3, i = 2, j = 5; k = 3, i = 2, j = 6; k = 3, i = 2, j
-      = 7; k = 3, i = 2, j = 8; k = 3, i = 3, j = 4; k = 3, i = 3, j = 5; k = 3,
-      i = 3, j = 6; k = 3, i = 3, j = 7; k = 3, i = 3, j = 8; k = 3, i = 4, j =
-      5; k = 3, i = 4, j = 6; k = 3, i = 4, j = 7; k = 3, i = 4, j = 8; k = 3, i
-      = 5, j = 6; k = 3, i = 5, j = 7; k = 3, i = 5, j = 8; k = 3, i = 6, j = 7;
-      k = 3, i = 6, j = 8; k = 3, i = 7, j = 8 (--all tells how).
+    Also violated for k=1, i=1, j=3; k=1, i=1, j=4; k=1, i=1, j=5; k=1, i=1,
+      j=6; k=1, i=1, j=7; k=1, i=1, j=8; k=1, i=2, j=3; k=1, i=2, j=4 and 75
+      more (--all tells how).
 
   holds        never "a manifold valve open that was not selected", at rest, 24
                cases
@@ -221,11 +196,8 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
           pass[5], pass[6], pass[7], back
       Now flow from tank[1] to header[1] (liquid can pass tank[1] - foot[1] -
       leg[1].point[1].man - header[1]).
-    Also possible for k = 1, i = 2; k = 1, i = 3; k = 1, i = 4; k = 1, i = 5; k
-      = 1, i = 6; k = 1, i = 7; k = 1, i = 8; k = 2, i = 1; k = 2, i = 2; k = 2,
-      i = 3; k = 2, i = 4; k = 2, i = 5; k = 2, i = 6; k = 2, i = 7; k = 2, i =
-      8; k = 3, i = 1; k = 3, i = 2; k = 3, i = 3; k = 3, i = 4; k = 3, i = 5; k
-      = 3, i = 6; k = 3, i = 7; k = 3, i = 8 (--all tells how).
+    Also possible for k=1, i=2; k=1, i=3; k=1, i=4; k=1, i=5; k=1, i=6; k=1,
+      i=7; k=1, i=8; k=2, i=1 and 15 more (--all tells how).
 
   holds        possible "three compartments discharge at once, each through its
                own manifold", at rest
@@ -322,4 +294,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-shearwater_points_abreast: of 15 properties 2 violated, 13 hold.
+shearwater_points_abreast: 15 properties, 2 violated, 13 hold.

@@ -26,7 +26,7 @@ skua_foot_before_vent: Three-compartment trailer, stopped by pressurising a trip
       This must never be: flow from tank[1] to coupling[1] and no vapour path
       from tank[1] to sky (liquid can pass tank[1] - spindle[1] - coupling[1];
       no open way for vapour from tank[1] to sky).
-    Also violated for i = 2; i = 3 (--all tells how).
+    Also violated for i=2; i=3 (--all tells how).
 
   violated     order "vent before flow, vent until flow ends", at every moment,
                3 cases
@@ -45,7 +45,7 @@ skua_foot_before_vent: Three-compartment trailer, stopped by pressurising a trip
       This may come only after spindle[1] vented, and while that lasts: flow
       from tank[1] to coupling[1] (liquid can pass tank[1] - spindle[1] -
       coupling[1]; spindle[1] stands venting).
-    Also violated for i = 2; i = 3 (--all tells how).
+    Also violated for i=2; i=3 (--all tells how).
 
   holds        never "a valve up that was not selected", at rest, 3 cases
   holds        never "two compartments joined", at every moment, 3 cases
@@ -74,7 +74,7 @@ skua_foot_before_vent: Three-compartment trailer, stopped by pressurising a trip
         with air: air, bank, lift[1]
       Now flow from tank[1] to coupling[1] (liquid can pass tank[1] - spindle[1]
       - coupling[1]).
-    Also possible for i = 2; i = 3 (--all tells how).
+    Also possible for i=2; i=3 (--all tells how).
 
   holds        possible "all three can discharge at once", at rest
       Procedure, from the start (what shares a number happens at once):
@@ -125,4 +125,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-skua_foot_before_vent: of 16 properties 2 violated, 14 hold.
+skua_foot_before_vent: 16 properties, 2 violated, 14 hold.

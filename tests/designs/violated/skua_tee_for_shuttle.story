@@ -27,8 +27,8 @@ skua_tee_for_shuttle: Three-compartment trailer, stopped by pressurising a trip
         at an in-between pressure: air, trip, bank, lift[1]
       This must always be and is not: if station[1] pressed then spindle[1] shut
       (station[1] stands pressed; spindle[1] stands up).
-    Also violated for k = 1, i = 2; k = 1, i = 3; k = 2, i = 1; k = 2, i = 2; k
-      = 2, i = 3 (--all tells how).
+    Also violated for k=1, i=2; k=1, i=3; k=2, i=1; k=2, i=2; k=2, i=3 (--all
+      tells how).
 
   violated     recovers "releasing the stops opens nothing", 6 cases
     for k = 1, i = 1:
@@ -67,8 +67,8 @@ skua_tee_for_shuttle: Three-compartment trailer, stopped by pressurising a trip
       The procedure is over (station[1] pushed, station[1] pulled, station[2]
       pulled), everything is at rest, and this is not so: spindle[1] shut
       (spindle[1] stands up).
-    Also violated for k = 1, i = 2; k = 1, i = 3; k = 2, i = 1; k = 2, i = 2; k
-      = 2, i = 3 (--all tells how).
+    Also violated for k=1, i=2; k=1, i=3; k=2, i=1; k=2, i=2; k=2, i=3 (--all
+      tells how).
 
   holds        recovers "pushing the master in shuts everything", 3 cases
 
@@ -90,7 +90,7 @@ skua_tee_for_shuttle: Three-compartment trailer, stopped by pressurising a trip
         at an in-between pressure: air, trip, home, down[1], down[2], all_down
       The procedure is over (tractor is present, master pushed), everything is
       at rest, and this is not so: pick[1] is in (pick[1] stands out).
-    Also violated for i = 2; i = 3 (--all tells how).
+    Also violated for i=2; i=3 (--all tells how).
 
   holds        always "loss of air ends shut", at rest, 3 cases
   holds        recovers "air that comes back opens nothing", 3 cases
@@ -141,7 +141,7 @@ skua_tee_for_shuttle: Three-compartment trailer, stopped by pressurising a trip
         with air: air, bank, lift[1]
       Now flow from tank[1] to coupling[1] (liquid can pass tank[1] - spindle[1]
       - coupling[1]).
-    Also possible for i = 2; i = 3 (--all tells how).
+    Also possible for i=2; i=3 (--all tells how).
 
   holds        possible "all three can discharge at once", at rest
       Procedure, from the start (what shares a number happens at once):
@@ -202,4 +202,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-skua_tee_for_shuttle: of 16 properties 5 violated, 11 hold.
+skua_tee_for_shuttle: 16 properties, 5 violated, 11 hold.

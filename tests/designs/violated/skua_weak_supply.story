@@ -25,8 +25,8 @@ skua_weak_supply: Three-compartment trailer, stopped by pressurising a trip
         at an in-between pressure: air, call[1], trip, bank, lift[1]
       This must always be and is not: if station[1] pressed then spindle[1] shut
       (station[1] stands pressed; spindle[1] stands up).
-    Also violated for k = 1, i = 2; k = 1, i = 3; k = 2, i = 1; k = 2, i = 2; k
-      = 2, i = 3 (--all tells how).
+    Also violated for k=1, i=2; k=1, i=3; k=2, i=1; k=2, i=2; k=2, i=3 (--all
+      tells how).
 
   violated     recovers "releasing the stops opens nothing", 6 cases
     for k = 1, i = 1:
@@ -60,8 +60,8 @@ skua_weak_supply: Three-compartment trailer, stopped by pressurising a trip
       The procedure is over (station[1] pushed, station[1] pulled, station[2]
       pulled), everything is at rest, and this is not so: spindle[1] shut
       (spindle[1] stands up).
-    Also violated for k = 1, i = 2; k = 1, i = 3; k = 2, i = 1; k = 2, i = 2; k
-      = 2, i = 3 (--all tells how).
+    Also violated for k=1, i=2; k=1, i=3; k=2, i=1; k=2, i=2; k=2, i=3 (--all
+      tells how).
 
   holds        recovers "pushing the master in shuts everything", 3 cases
   holds        recovers "pushing the master in brings every selector home", 3
@@ -98,7 +98,7 @@ skua_weak_supply: Three-compartment trailer, stopped by pressurising a trip
         at an in-between pressure: air, bank, lift[1]
       Now flow from tank[1] to coupling[1] (liquid can pass tank[1] - spindle[1]
       - coupling[1]).
-    Also possible for i = 2; i = 3 (--all tells how).
+    Also possible for i=2; i=3 (--all tells how).
 
   holds        possible "all three can discharge at once", at rest
       Procedure, from the start (what shares a number happens at once):
@@ -153,4 +153,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-skua_weak_supply: of 16 properties 2 violated, 14 hold.
+skua_weak_supply: 16 properties, 2 violated, 14 hold.

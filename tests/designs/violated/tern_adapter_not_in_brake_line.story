@@ -95,7 +95,7 @@ tern_adapter_not_in_brake_line: Three-compartment trailer for bottom loading,
           room[2], back, ready, chosen[1], lift[1]
       Now flow from arm[1] to tank[1] (liquid can pass arm[1] - adapter[1] -
       foot[1] - tank[1]).
-    Also possible for i = 2; i = 3 (--all tells how).
+    Also possible for i=2; i=3 (--all tells how).
 
   holds        possible "all three can be loaded at once", at rest
       Procedure, from the start (what shares a number happens at once):
@@ -198,4 +198,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-tern_adapter_not_in_brake_line: of 22 properties 1 violated, 21 hold.
+tern_adapter_not_in_brake_line: 22 properties, 1 violated, 21 hold.

@@ -62,8 +62,8 @@ tern_bank_before_permit: Three-compartment trailer for bottom loading, with
           chosen[1], lift[1]
       This must always be and is not: if sensor[1] full then foot[1] shut
       (sensor[1].level is full; foot[1] stands open).
-    Also violated for i = 1, j = 2; i = 1, j = 3; i = 2, j = 1; i = 2, j = 2; i
-      = 2, j = 3; i = 3, j = 1; i = 3, j = 2; i = 3, j = 3 (--all tells how).
+    Also violated for i=1, j=2; i=1, j=3; i=2, j=1; i=2, j=2; i=2, j=3; i=3,
+      j=1; i=3, j=2; i=3, j=3 (--all tells how).
 
   violated     always "no permit, no product", at rest, 3 cases
     for i = 1:
@@ -108,7 +108,7 @@ tern_bank_before_permit: Three-compartment trailer for bottom loading, with
           room[2], back, chosen[1], lift[1]
       This must always be and is not: if permit not energised then foot[1] shut
       (permit.coil is off; foot[1] stands open).
-    Also violated for i = 2; i = 3 (--all tells how).
+    Also violated for i=2; i=3 (--all tells how).
 
   holds        never "a foot valve open without its loading arm", at rest, 3
                cases
@@ -162,7 +162,7 @@ tern_bank_before_permit: Three-compartment trailer for bottom loading, with
           room[2], back, chosen[1], lift[1]
       Now flow from arm[1] to tank[1] (liquid can pass arm[1] - adapter[1] -
       foot[1] - tank[1]).
-    Also possible for i = 2; i = 3 (--all tells how).
+    Also possible for i=2; i=3 (--all tells how).
 
   holds        possible "all three can be loaded at once", at rest
       Procedure, from the start (what shares a number happens at once):
@@ -261,4 +261,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-tern_bank_before_permit: of 22 properties 2 violated, 20 hold.
+tern_bank_before_permit: 22 properties, 2 violated, 20 hold.

@@ -26,7 +26,7 @@ tern_master_on_road_air: Three-compartment trailer for bottom loading, with
       This must always be and is not: if stop pressed then foot[1] shut and
       vent[1] shut (stop stands pressed; foot[1] stands shut; vent[1] stands
       open).
-    Also violated for i = 2; i = 3 (--all tells how).
+    Also violated for i=2; i=3 (--all tells how).
 
   violated     recovers "releasing the stop opens nothing", 3 cases
     for i = 1:
@@ -54,7 +54,7 @@ tern_master_on_road_air: Three-compartment trailer for bottom loading, with
       The procedure is over (stop pushed, stop pulled), everything is at rest,
       and this is not so: foot[1] shut and vent[1] shut (foot[1] stands shut;
       vent[1] stands open).
-    Also violated for i = 2; i = 3 (--all tells how).
+    Also violated for i=2; i=3 (--all tells how).
 
   holds        recovers "pushing the master in shuts everything", 3 cases
   holds        always "loss of air ends shut", at rest, 3 cases
@@ -99,7 +99,7 @@ tern_master_on_road_air: Three-compartment trailer for bottom loading, with
           release, rise, pass[1], pass[2], down
       This must always be and is not: if brake off then foot[1] shut and vent[1]
       shut (brake stands off; foot[1] stands shut; vent[1] stands open).
-    Also violated for i = 2; i = 3 (--all tells how).
+    Also violated for i=2; i=3 (--all tells how).
 
   violated     always "a shut cabinet means everything shut", at rest, 3 cases
     for i = 1:
@@ -124,7 +124,7 @@ tern_master_on_road_air: Three-compartment trailer for bottom loading, with
       This must always be and is not: if door shut then foot[1] shut and vent[1]
       shut and master is in (door is not held opened; foot[1] stands shut;
       vent[1] stands open; master stands out).
-    Also violated for i = 2; i = 3 (--all tells how).
+    Also violated for i=2; i=3 (--all tells how).
 
   holds        never "two compartments joined", at every moment, 3 cases
   holds        never "the indicator shows when loading is not ready", at rest, 3
@@ -173,7 +173,7 @@ tern_master_on_road_air: Three-compartment trailer for bottom loading, with
           back, ready, chosen[1], lift[1]
       Now flow from arm[1] to tank[1] (liquid can pass arm[1] - adapter[1] -
       foot[1] - tank[1]).
-    Also possible for i = 2; i = 3 (--all tells how).
+    Also possible for i=2; i=3 (--all tells how).
 
   holds        possible "all three can be loaded at once", at rest
       Procedure, from the start (what shares a number happens at once):
@@ -273,4 +273,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-tern_master_on_road_air: of 22 properties 4 violated, 18 hold.
+tern_master_on_road_air: 22 properties, 4 violated, 18 hold.
