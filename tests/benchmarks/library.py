@@ -21,10 +21,10 @@ ROOT = Path(__file__).resolve().parents[2]
 
 
 class Work(Struct):
-    """calls: questions put to solvers by searches.   conflicts: spent on them."""
+    """calls: questions put to solvers by searches.   units: one a call, and one a conflict."""
 
     calls: int = 0
-    conflicts: int = 0
+    units: int = 0
 
 
 @contextmanager
@@ -38,7 +38,7 @@ def counted() -> Iterator[Work]:
             before = solver.work
             answer = plain[kind](solver, assumptions, conflicts)
             work.calls += 1
-            work.conflicts += solver.work - before
+            work.units += solver.work - before
             return answer
 
         return solve
@@ -61,12 +61,12 @@ def measure(path: Path) -> tuple[DesignResult, Work, float]:
 
 
 def main(paths: list[Path]) -> None:
-    print(f"{'design':32}{'verdict':14}{'cases':>6}{'calls':>9}{'conflicts':>11}{'seconds':>9}")
+    print(f"{'design':32}{'verdict':14}{'cases':>6}{'calls':>9}{'work':>11}{'seconds':>9}")
     for path in paths or sorted((ROOT / "specs").glob("*/*.ilk")):
         result, work, seconds = measure(path)
         cases = sum(len(item.instances) for item in result.properties)
         print(
-            f"{result.design:32}{result.verdict:14}{cases:6}{work.calls:9}{work.conflicts:11}"
+            f"{result.design:32}{result.verdict:14}{cases:6}{work.calls:9}{work.units:11}"
             f"{seconds:9.2f}"
         )
 

@@ -1,0 +1,27 @@
+"""The work that proofs cost, counted in solver steps so that no clock and no machine matters."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import pytest
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+from library import ROOT, measure
+
+
+@pytest.mark.parametrize(("design", "most"), [("heron", 3_000), ("petrel", 10_000)])
+def test_work_stays_in_bounds(design: str, most: int) -> None:
+    """Bounds are about three times what it took when they were set; raise them with a reason."""
+    path = ROOT / "specs" / design / f"{design}.ilk"
+    result, work, _ = measure(path)
+    assert result.verdict == "holds"
+    assert 0 < work.units < most
+
+
+def test_work_is_the_same_every_time() -> None:
+    path = ROOT / "specs" / "heron" / "heron.ilk"
+    (_, first, _), (_, second, _) = measure(path), measure(path)
+    assert first == second
