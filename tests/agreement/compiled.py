@@ -40,14 +40,16 @@ STEPS_OF_ONE = 40
 RECOVERING = 6
 
 
-def compare_compiled(circuit: Circuit, seed: int = 0) -> None:
-    """Raises Disagreement."""
+def compare_compiled(
+    circuit: Circuit, seed: int = 0, exploration: Exploration | None = None
+) -> None:
+    """Raises Disagreement. An exploration that is there already need not be made again."""
     random = Random(seed)
     compiled = compile_circuit(circuit)
     begin = tuple(latch.start for latch in compiled.system.latches)
     if state_of(compiled, begin) != start(circuit):
         raise Disagreement("the start")
-    reachable = Exploration(circuit, REACHABLE).states
+    reachable = (exploration or Exploration(circuit, REACHABLE)).states
     states = [*random.sample(reachable, min(len(reachable), MOST_STATES))]
     states += (_any_state(circuit, random) for _ in range(MOST_STATES // 3))
     random.shuffle(states)

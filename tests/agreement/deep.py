@@ -18,14 +18,16 @@ from multiprocessing import get_context
 from tests.agreement.circuits import circuit_of
 from tests.agreement.compiled import compare_compiled
 from tests.agreement.engines import compare_engines
+from verifier.simulation.explore import Exploration
 
 
 def compare(number: int) -> tuple[int, Counter[str], str]:
     """One circuit: its number, what was said, and the traceback of a disagreement or ""."""
     try:
         circuit = circuit_of(number)
-        compare_compiled(circuit, number)
-        return number, compare_engines(circuit, number), ""
+        exploration = Exploration(circuit)
+        compare_compiled(circuit, number, exploration)
+        return number, compare_engines(circuit, number, exploration), ""
     except Exception:
         return number, Counter(), traceback.format_exc()
 

@@ -57,9 +57,11 @@ class Asked(Struct, frozen=True):
     recovery: Recovery | None = None
 
 
-def compare_engines(circuit: Circuit, seed: int = 0) -> Counter[str]:
+def compare_engines(
+    circuit: Circuit, seed: int = 0, exploration: Exploration | None = None
+) -> Counter[str]:
     """Raises Disagreement, or the error of an engine or of evidence that refuses."""
-    exploration = Exploration(circuit)
+    exploration = exploration or Exploration(circuit)
     if not exploration.complete:
         raise ValueError("the circuit has too many states to know the truth")
     compiled = compile_circuit(circuit)
