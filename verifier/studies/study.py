@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 
 from msgspec import Struct
 
-from verifier.evidence.error import EvidenceError
+from verifier.evidence.replay import believe_run
 from verifier.model.circuit import Circuit, Instance, Property
 from verifier.model.run import Run, State
 from verifier.report.result import (
@@ -19,7 +19,6 @@ from verifier.report.result import (
     worst,
 )
 from verifier.simulation.movement import at_rest
-from verifier.simulation.replay import ReplayError, replay
 from verifier.studies.idle import without_idle_events
 from verifier.studies.inquiry import Decode, Found, Inquiry, Open, Proven, Settled
 from verifier.studies.modelling import in_force
@@ -90,12 +89,7 @@ class Study:
 
     def believe(self, found: Found, judge: Judge, what: str) -> None:
         """Raises EvidenceError unless the run replays and ends as `judge` wants it."""
-        try:
-            replay(self.circuit, found.run)
-        except ReplayError as refusal:
-            raise EvidenceError(f"{what}: the run does not replay: {refusal}") from refusal
-        if not judge(found.run):
-            raise EvidenceError(f"{what}: the end of the run does not show what it should")
+        believe_run(self.circuit, found.run, judge, what)
         for state in found.run.states:
             if state not in self.visited:
                 self.visited[state] = at_rest(self.circuit, state)
