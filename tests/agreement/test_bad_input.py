@@ -10,9 +10,9 @@ ROOT = Path(__file__).resolve().parents[2]
 
 
 def test_a_helping_of_bad_input() -> None:
+    helping = ["--seed", "11", "--bytes", "60", "--mutants", "60"]
     done = subprocess.run(
-        [sys.executable, "-m", "tests.agreement.bad_input", "--seed", "11"]
-        + ["--bytes", "60", "--mutants", "60"],
+        [sys.executable, "-m", "tests.agreement.bad_input", *helping],
         cwd=ROOT,
         capture_output=True,
         text=True,
