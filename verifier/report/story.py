@@ -85,13 +85,17 @@ def _air(event: Event, wrap: Wrap, indent: str) -> Iterator[str]:
 
 
 def _ending(end: Ending, wrap: Wrap) -> Iterator[str]:
+    told = [
+        (words, things)
+        for words, things in (
+            ("moved", tuple(f"{one.name} {one.value}" for one in end.moved)),
+            ("with air", end.high),
+            ("at an in-between pressure", end.between),
+            ("cut off with air inside", end.kept),
+        )
+        if things
+    ]
     rest = "at rest" if end.at_rest else "still moving"
-    yield from wrap(f"In the end, {rest}:", " " * 6)
-    for words, things in (
-        ("moved", tuple(f"{one.name} {one.value}" for one in end.moved)),
-        ("with air", end.high),
-        ("at an in-between pressure", end.between),
-        ("cut off with air inside", end.kept),
-    ):
-        if things:
-            yield from wrap(f"{words}: {', '.join(things)}", " " * 8, "  ")
+    yield from wrap(f"In the end, {rest}{':' if told else '.'}", " " * 6)
+    for words, things in told:
+        yield from wrap(f"{words}: {', '.join(things)}", " " * 8, "  ")

@@ -59,7 +59,8 @@ def _restless(study: Study, claimed: Loops) -> InstanceResult:
     best = without_idle_events(circuit, run, loops)
     begin = len(best.steps) - length
     believe_loop(circuit, best, begin)
-    story = tell(circuit, best, _outcome(circuit, best, begin), shortest=False)
+    outcome = _outcome(circuit, best, begin)
+    story = tell(circuit, best, outcome, shortest=claimed.reached.shortest)
     return InstanceResult("", "violated", NAME, story=story)
 
 

@@ -27,6 +27,8 @@ from verifier.transition.compiled import Compiled
 from verifier.transition.decode import run_of
 from verifier.transition.system import Goal, System
 
+MORE = "The options --conflicts and --depth let it go on for longer."
+
 Judge = Callable[[Run], bool]
 Words = Callable[[Run], str]
 
@@ -109,7 +111,7 @@ def unsettled(instance: Instance, found: Open, what: str) -> InstanceResult:
         label=instance.label,
         verdict="inconclusive",
         words=instance.words,
-        reason=f"{what} The search gave up: {found.reason}.{searched}",
+        reason=f"{what} The search gave up: {found.reason}.{searched} {MORE}",
         depth=found.depth if found.depth >= 0 else None,
     )
 
