@@ -33,7 +33,8 @@ def test_what_runs_on_by_intention_is_not_asked_to_rest() -> None:
 def test_an_ordinary_circuit_is_proved_to_rest() -> None:
     text = (
         "design lamp\nuse standard\nsupply tractor\npart button : push_button_3_2\n"
-        "part lamp : visual_indicator\nline air : tractor, button.1\nline shown : button.2, lamp.in\n"
+        "part lamp : visual_indicator\nline air : tractor, button.1\n"
+        "line shown : button.2, lamp.in\n"
     )
     result = prove(load_text(text), names=["comes to rest"])
     (rest,) = result.properties
