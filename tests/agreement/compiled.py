@@ -34,10 +34,10 @@ from verifier.transition.compiled import Compiled, Question
 from verifier.transition.decode import choices_of, encode, state_of
 
 REACHABLE = 300
-MOST_STATES = 60
+MOST_STATES = 30
 MOST_STEPS = 1_000
 STEPS_OF_ONE = 40
-RECOVERING = 6
+RECOVERING = 3
 
 
 def compare_compiled(
