@@ -9,7 +9,7 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from library import ROOT, measure
+from costs import ROOT, measure
 
 
 @pytest.mark.parametrize(("design", "most"), [("heron", 3_000), ("petrel", 10_000)])

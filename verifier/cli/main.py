@@ -7,10 +7,12 @@ import os
 import signal
 import sys
 import threading
+from typing import NoReturn
 
 import click
 
 OWN_BUG = 70
+INTERRUPTED = 130
 PIPE_CLOSED = 141  # as shells count the signal; the verdict may not have been reached
 
 # Name of each command, its module and what it does; the modules are imported when used.
@@ -117,10 +119,14 @@ def _is_interrupt(error: Exception) -> bool:
     return type(error).__module__ == "pysolvers" and "interrupt" in str(error)
 
 
-def _end_by_interrupt() -> None:
+def _end_by_interrupt() -> NoReturn:
     """As the signal would have: shells show status 130."""
+    if hasattr(signal, "pthread_sigmask"):
+        # python-sat leaves its handler by a jump, after which the signal stays blocked.
+        signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
     signal.signal(signal.SIGINT, signal.SIG_DFL)
     os.kill(os.getpid(), signal.SIGINT)
+    os._exit(INTERRUPTED)
 
 
 def _reader_gone() -> int:

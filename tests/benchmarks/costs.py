@@ -1,6 +1,6 @@
 """How much the library costs to prove: solver work, which is the same everywhere, and seconds.
 
-python tests/benchmarks/library.py [FILE ...]
+python tests/benchmarks/costs.py [FILE ...]
 """
 
 from __future__ import annotations
