@@ -90,8 +90,6 @@ def main() -> None:
     except BrokenPipeError:
         status = _reader_gone()
     except Exception as error:
-        if _is_interrupt(error):
-            _end_by_interrupt()
         _confess(error)
         status = OWN_BUG
     sys.exit(status)
@@ -114,16 +112,8 @@ def _let_interrupts_end_the_process() -> None:
         signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
-def _is_interrupt(error: Exception) -> bool:
-    """python-sat catches the signal itself while it solves, and raises an error of its own."""
-    return type(error).__module__ == "pysolvers" and "interrupt" in str(error)
-
-
 def _end_by_interrupt() -> NoReturn:
     """As the signal would have: shells show status 130."""
-    if hasattr(signal, "pthread_sigmask"):
-        # python-sat leaves its handler by a jump, after which the signal stays blocked.
-        signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
     signal.signal(signal.SIGINT, signal.SIG_DFL)
     os.kill(os.getpid(), signal.SIGINT)
     os._exit(INTERRUPTED)

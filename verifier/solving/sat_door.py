@@ -36,7 +36,8 @@ class SatSolver:
         if conflicts <= 0:
             return Answer.UNKNOWN
         self._solver.conf_budget(conflicts)
-        said = self._solver.solve_limited(assumptions=assumptions)
+        # Else python-sat puts a handler of its own in the place of ours for SIGINT while it solves.
+        said = self._solver.solve_limited(assumptions=assumptions, expect_interrupt=True)
         total = self._solver.accum_stats()["conflicts"]
         self.work += 1 + total - self._conflicts
         self._conflicts = total
