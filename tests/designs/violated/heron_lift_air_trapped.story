@@ -462,7 +462,8 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
   inconclusive comes to rest
       It is open whether rest is always reached. The search gave up: no argument
       that these come to be still, and no loop found: lamp.flag, foot[1].poppet,
-      foot[2].poppet. No run of up to 14 steps shows it.
+      foot[2].poppet. No run of up to 14 steps shows it. The options --conflicts
+      and --depth let it go on for longer.
 
 These verdicts rest on:
   healthy parts: no part fails, no tube bursts or is blocked, and everything is
