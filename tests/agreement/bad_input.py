@@ -18,6 +18,7 @@ import tempfile
 import time
 from collections import Counter
 from collections.abc import Sequence
+from functools import cache
 from pathlib import Path
 from random import Random
 from types import FrameType
@@ -76,10 +77,9 @@ def mutant(random: Random) -> bytes:
     return "\n".join(lines).encode("utf-8")
 
 
-def _designs(known: list[str] = []) -> list[str]:  # noqa: B006 - read once
-    if not known:
-        known += [p.read_text(encoding="utf-8") for p in sorted(specs_folder().glob("*/*.ilk"))]
-    return known
+@cache
+def _designs() -> tuple[str, ...]:
+    return tuple(p.read_text(encoding="utf-8") for p in sorted(specs_folder().glob("*/*.ilk")))
 
 
 class _Stream(io.TextIOWrapper):
