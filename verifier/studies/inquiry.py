@@ -45,11 +45,13 @@ Decode = Callable[[Reached], Run]
 
 
 class Claim(Struct, frozen=True):
-    """Proofs of goals of one system that evidence accepted together."""
+    """Proofs of goals of one system that evidence accepted together, under these assumptions of the
+    design alone."""
 
     system: System
     goals: tuple[Goal, ...]
     proofs: tuple[Proved, ...]
+    assumptions: tuple[str, ...] = ()
 
 
 class Inquiry:
@@ -100,11 +102,11 @@ class Inquiry:
         if not proofs:
             return None
         proved = tuple(goal for goal in goals if goal.name in proofs)
-        claim = Claim(system, proved, tuple(proofs[goal.name] for goal in proved))
-        certificate = certify_all(system, claim.goals, claim.proofs)
-        self.claims.append(claim)
+        accepted = tuple(proofs[goal.name] for goal in proved)
+        certificate = certify_all(system, proved, accepted)
+        self.claims.append(Claim(system, proved, accepted, certificate.assumptions))
         return Proven(
-            ", ".join(dict.fromkeys(one.engine for one in claim.proofs)),
+            ", ".join(dict.fromkeys(one.engine for one in accepted)),
             certificate.clauses,
             certificate.obligations,
             certificate.assumptions,

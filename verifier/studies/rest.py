@@ -29,6 +29,7 @@ def decide(study: Study) -> PropertyResult:
     claimed = settles(study.compiled, (), study.inquiry.budget)
     if isinstance(claimed, Settled):
         certificate = confirm(study.compiled, claimed)
+        study.rests = (claimed, certificate.assumptions)
         proven = Proven(
             "settling", certificate.clauses, certificate.obligations, certificate.assumptions
         )
@@ -59,6 +60,7 @@ def _restless(study: Study, claimed: Loops) -> InstanceResult:
     best = without_idle_events(circuit, run, loops)
     begin = len(best.steps) - length
     believe_loop(circuit, best, begin)
+    study.loops.append((best, begin))
     outcome = _outcome(circuit, best, begin)
     story = tell(circuit, best, outcome, shortest=claimed.reached.shortest)
     return InstanceResult("", "violated", NAME, story=story)

@@ -23,6 +23,7 @@ from verifier.studies.idle import without_idle_events
 from verifier.studies.inquiry import Decode, Found, Inquiry, Open, Proven, Settled
 from verifier.studies.modelling import in_force
 from verifier.studies.story import tell
+from verifier.transition import turning
 from verifier.transition.compiled import Compiled
 from verifier.transition.decode import run_of
 from verifier.transition.system import Goal, System
@@ -46,6 +47,8 @@ class Study:
 
     visited: states that replayed runs went through, each once, in order, so that they can be
     reached; and whether each is at rest (M6).
+    runs, loops: all that the simulator agreed to; a loop comes back to the state with that number.
+    rests: the argument for *comes to rest* that evidence accepted, and the assumptions it needs.
     """
 
     def __init__(
@@ -56,6 +59,9 @@ class Study:
         self.inquiry = inquiry
         self.every_case = every_case
         self.visited: dict[State, bool] = {}
+        self.runs: list[Run] = []
+        self.loops: list[tuple[Run, int]] = []
+        self.rests: tuple[turning.Settled, tuple[str, ...]] | None = None
 
     def asked(self, index: int, role: str) -> list[tuple[int, Asked]]:
         """The questions with this role of one property, each with its instance."""
@@ -92,6 +98,7 @@ class Study:
     def believe(self, found: Found, judge: Judge, what: str) -> None:
         """Raises EvidenceError unless the run replays and ends as `judge` wants it."""
         believe_run(self.circuit, found.run, judge, what)
+        self.runs.append(found.run)
         for state in found.run.states:
             if state not in self.visited:
                 self.visited[state] = at_rest(self.circuit, state)
