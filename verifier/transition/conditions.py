@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from verifier.model.circuit import Circuit
 from verifier.model.condition import At, AtRest, Condition, Hand, Not, Path, Setting
 from verifier.transition.encoding import Encoding
-from verifier.transition.graph import FALSE, Graph
+from verifier.transition.graph import FALSE, TRUE, Graph
 from verifier.transition.paths import Paths
 from verifier.transition.readings import Readings, formula_of
 
@@ -44,6 +44,10 @@ class Meaning:
         other.at_rest = self.at_rest
         other._paths = {which: paths.on(graph) for which, paths in self._paths.items()}
         return other
+
+    def obeys(self, element: int) -> int:
+        """The element does as it is told. Here every element does (but see loose_meaning.py)."""
+        return TRUE
 
     def some(self, condition: Condition, acting: Mapping[int, int] = NOBODY) -> int:
         """Some reading makes the condition true. acting: the literal of each momentary hand that

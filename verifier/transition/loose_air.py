@@ -1,0 +1,237 @@
+"""Pressures when parts and tubes may be let go (rules P1 to P6, Q11).
+
+The nodes are the circuit's volumes, then the ends: each piped port at which a passage begins. An
+end is one with its line as long as its tube is not blocked.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+
+from msgspec import Struct
+
+from verifier.model.circuit import Circuit
+from verifier.transition.elimination import reached
+from verifier.transition.encoding import Encoding
+from verifier.transition.graph import FALSE, TRUE, Graph
+from verifier.transition.loosening import Loosening
+
+Edges = dict[tuple[int, int], int]
+Bore = str
+
+
+class LooseAir(Struct, frozen=True):
+    """Literals by node. end: the node at each port that has one of its own."""
+
+    high: tuple[int, ...]
+    low: tuple[int, ...]
+    trapped: tuple[int, ...]
+    end: dict[int, int]
+
+
+class _Net(Struct, frozen=True):
+    """Literals under which air passes from one node to another: at full bore, where it passes back
+    likewise; at full bore; through a restriction."""
+
+    full: Edges
+    full_one_way: Edges
+    narrow: Edges
+
+
+def loose_air(loosening: Loosening, encoding: Encoding, kept: Collection[int]) -> LooseAir:
+    """kept: the volumes that remember a pressure when they are cut off. Any other volume is cut off
+    only when something was let go; then it can be high and can be low."""
+    return _Air(loosening, encoding).pressures(kept)
+
+
+class _Air:
+    """sources, sinks: of the full bore.   leaks: restricted ways to the atmosphere.
+    blocked: an end is not one with its line."""
+
+    def __init__(self, loosening: Loosening, encoding: Encoding) -> None:
+        self.loosening = loosening
+        self.graph: Graph = loosening.graph
+        self.circuit: Circuit = loosening.circuit
+        self.encoding = encoding
+        volumes = len(self.circuit.volumes)
+        ways = _ways(self.graph, self.circuit, encoding)
+        ports = sorted({port for _, *pair in ways for port in pair if port in loosening.end})
+        self.end = {port: volumes + k for k, port in enumerate(ports)}
+        count = volumes + len(ports)
+        self.sources = [FALSE] * count
+        self.sinks = [FALSE] * count
+        self.leaks = [FALSE] * count
+        self.blocked = [FALSE] * count
+        self.net = _Net({}, {}, {})
+        for (part, first, second), own in ways.items():
+            self._join(part, first, second, own)
+        for port, node in self.end.items():
+            self._tube_end(port, node)
+        self._supplies()
+        self._let_out()
+
+    def pressures(self, kept: Collection[int]) -> LooseAir:
+        graph = self.graph
+        wide = _merged(graph, self.net.full, self.net.full_one_way)
+        fed, vented = reached(graph, self.sources, wide), reached(graph, self.sinks, _back(wide))
+        free = self._neither(fed, vented)
+        nothing = [FALSE] * len(free)
+        more_fed = self._restricted(free, fed, nothing, back=False)
+        more_vented = self._restricted(free, vented, self.leaks, back=True)
+        fed = [graph.either(a, b) for a, b in zip(fed, more_fed, strict=True)]
+        vented = [graph.either(a, b) for a, b in zip(vented, more_vented, strict=True)]
+        trapped = self._neither(fed, vented)
+        full, empty = self._kept(trapped, kept)
+        high = reached(graph, full, self._among(trapped, self.net.narrow, back=False))
+        low = reached(graph, empty, self._among(trapped, self.net.narrow, back=True))
+        return LooseAir(
+            tuple(graph.either(a, b) for a, b in zip(fed, high, strict=True)),
+            tuple(graph.either(a, b) for a, b in zip(vented, low, strict=True)),
+            tuple(trapped),
+            self.end,
+        )
+
+    def _join(self, part: int, first: int, second: int, own: dict[tuple[Bore, bool], int]) -> None:
+        """The ways of a part between two of its ports; let go, each is open or shut, at either
+        bore, in either direction."""
+        keeps, graph = self.loosening.part(part), self.graph
+        a, b = self.node(first), self.node(second)
+        if a == b:
+            return
+        name = f"{self.circuit.ports[first].name} to {self.circuit.ports[second].name}"
+        for bore in ("full", "restricted"):
+            onward, back = (own.get((bore, forward), FALSE) for forward in (True, False))
+            there = here = self.loosening.loose(keeps, f"{name} is open, {bore}")
+            if onward != back:
+                here = self.loosening.loose(keeps, f"{name} is open backwards, {bore}")
+            onward = graph.either(graph.both(keeps, onward), there)
+            back = graph.either(graph.both(keeps, back), here)
+            if bore == "full":
+                self._add(self.net.full if onward == back else self.net.full_one_way, a, b, onward)
+                self._add(self.net.full if onward == back else self.net.full_one_way, b, a, back)
+            else:
+                self._add(self.net.narrow, a, b, onward)
+                self._add(self.net.narrow, b, a, back)
+
+    def _add(self, edges: Edges, start: int, end: int, literal: int) -> None:
+        if literal != FALSE:
+            edges[start, end] = self.graph.either(edges.get((start, end), FALSE), literal)
+
+    def _tube_end(self, port: int, node: int) -> None:
+        """Let go, a tube may be blocked; then the port at its end is at any pressure."""
+        graph, loosening = self.graph, self.loosening
+        name, volume = self.circuit.ports[port].name, self.circuit.ports[port].volume
+        blocked = loosening.loose(loosening.tube(loosening.end[port]), f"{name} is cut off")
+        self._add(self.net.full, node, volume, blocked ^ 1)
+        self._add(self.net.full, volume, node, blocked ^ 1)
+        self.blocked[node] = blocked
+        self.sources[node] = graph.both(blocked, loosening.may(f"{name} is fed"))
+        self.sinks[node] = graph.both(blocked, loosening.may(f"{name} is vented"))
+
+    def _supplies(self) -> None:
+        """Let go, the tube at a supply may be blocked."""
+        graph, loosening = self.graph, self.loosening
+        for v, volume in enumerate(self.circuit.volumes):
+            self.sinks[v] = TRUE if volume.open_air else FALSE
+        for index, supply in enumerate(self.circuit.supplies):
+            tube = loosening.supply_tube.get(index)
+            joined = loosening.loose(loosening.tube(tube), f"{supply.name} is cut off") ^ 1
+            values = self.circuit.switches[supply.switch].values
+            for names, base in (
+                (("present", "weak"), self.sources),
+                (("absent", "weak"), self.sinks),
+            ):
+                which = [v for v, name in enumerate(values) if name in names]
+                literal = graph.both(joined, self.encoding.setting(supply.switch, which))
+                base[supply.volume] = graph.either(base[supply.volume], literal)
+
+    def _let_out(self) -> None:
+        """What is let go may let the air out of every volume that it is joined to."""
+        graph, circuit, loosening = self.graph, self.circuit, self.loosening
+        keep: list[list[int]] = [[] for _ in circuit.volumes]
+        for port in circuit.ports:
+            keep[port.volume].append(loosening.part(port.part))
+        for t, tube in enumerate(circuit.tubes):
+            keep[circuit.lines[tube.line].volume].append(loosening.tube(t))
+        for v, volume in enumerate(circuit.volumes):
+            if self.sinks[v] == TRUE:
+                continue
+            tight = graph.all(keep[v])
+            for words, base in (("is vented", self.sinks), ("leaks", self.leaks)):
+                literal = loosening.loose(tight, f"{volume.name} {words}")
+                base[v] = graph.either(base[v], literal)
+
+    def _neither(self, fed: list[int], vented: list[int]) -> list[int]:
+        return [self.graph.both(a ^ 1, b ^ 1) for a, b in zip(fed, vented, strict=True)]
+
+    def _restricted(
+        self, free: list[int], source: list[int], leaks: list[int], *, back: bool
+    ) -> list[int]:
+        """What the restricted phase adds (P3). free: the full bore does not drive the node."""
+        graph = self.graph
+        narrow = _back(self.net.narrow) if back else self.net.narrow
+        entries = [[graph.both(leak, f)] for leak, f in zip(leaks, free, strict=True)]
+        for (start, end), literal in narrow.items():
+            entries[end].append(graph.all([literal, source[start], free[end]]))
+        base = [graph.any(ways) for ways in entries]
+        return reached(graph, base, self._among(free, self.net.narrow, back=back))
+
+    def _among(self, inside: list[int], narrow: Edges, *, back: bool) -> Edges:
+        """The ways between nodes of a phase; `inside`: the node takes part in it. An open way of
+        full bore both ways cannot have one end inside and the other outside."""
+        graph = self.graph
+        one_way = _merged(graph, self.net.full_one_way, narrow)
+        if back:
+            one_way = _back(one_way)
+        guarded = {ends: graph.both(way, inside[ends[1]]) for ends, way in one_way.items()}
+        return _merged(graph, self.net.full, guarded)
+
+    def _kept(self, trapped: list[int], kept: Collection[int]) -> tuple[list[int], list[int]]:
+        """What may have kept air, and what may have kept none (P4)."""
+        graph = self.graph
+        full, empty = [], []
+        for node, literal in enumerate(trapped):
+            if node >= len(self.circuit.volumes):
+                # An end that is one with its line has nothing of its own.
+                literal = graph.both(literal, self.blocked[node])
+            memory = self.encoding.keep(node) if node in kept else None
+            full.append(literal if memory is None else graph.both(literal, memory))
+            empty.append(literal if memory is None else graph.both(literal, memory ^ 1))
+        return full, empty
+
+    def node(self, port: int) -> int:
+        """The node at a port."""
+        return self.end.get(port, self.circuit.ports[port].volume)
+
+
+def _ways(
+    graph: Graph, circuit: Circuit, encoding: Encoding
+) -> dict[tuple[int, int, int], dict[tuple[Bore, bool], int]]:
+    """By part and two of its ports, the lower first: the literal of its own passages by bore and by
+    whether they lead from the first to the second. Ways that faults make are there too, shut."""
+    found: dict[tuple[int, int, int], dict[tuple[Bore, bool], int]] = {}
+    for passage in circuit.passages:
+        first, second = passage.ports
+        cases = found.setdefault((passage.part, min(first, second), max(first, second)), {})
+        literal = encoding.met(passage.where)
+        for forward in (True, False):
+            if forward == (first < second) or not passage.one_way:
+                old = cases.get((passage.bore, forward), FALSE)
+                cases[passage.bore, forward] = graph.either(old, literal)
+    for fault in circuit.faults:
+        for effect in fault.effects:
+            if effect.effect in ("leaks", "passes") and len(effect.ports) == 2:
+                found.setdefault((fault.part, min(effect.ports), max(effect.ports)), {})
+    return found
+
+
+def _merged(graph: Graph, *kinds: Edges) -> Edges:
+    edges: Edges = {}
+    for kind in kinds:
+        for ends, literal in kind.items():
+            edges[ends] = graph.either(edges.get(ends, FALSE), literal)
+    return edges
+
+
+def _back(edges: Edges) -> Edges:
+    return {(end, start): literal for (start, end), literal in edges.items()}
