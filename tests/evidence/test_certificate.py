@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-import re
-from random import Random
-
 import pytest
 
-from tests.engines.systems import counter, equals, goals_of, random_system, system_of
+from tests.engines.systems import counter, equals, system_of
 from verifier.engines.directed import Directed
 from verifier.engines.engine import Budget
-from verifier.evidence.certificate import certify, certify_all, smt2
+from verifier.evidence.certificate import certify, certify_all
 from verifier.evidence.error import EvidenceError
-from verifier.solving.z3_door import z3
 from verifier.transition.graph import TRUE, Graph
 from verifier.transition.system import Goal, Proved, System
 
@@ -80,32 +76,3 @@ def test_obligations_grow_with_goals() -> None:
     certificate = certify_all(system, goals, known)
     assert certificate.obligations >= 2 * len(goals)
     assert certificate.clauses == len({lemma for proof in known for lemma in proof.lemmas})
-
-
-@pytest.mark.parametrize("seed", range(20))
-def test_its_script_is_unsatisfiable_question_by_question(seed: int) -> None:
-    system, literals = random_system(Random(seed))
-    for goal in goals_of(literals):
-        finding = Directed().search(system, goal, BUDGET)
-        if isinstance(finding, Proved):
-            answers = answers_of(smt2(system, [goal], [finding]))
-            assert len(answers) >= 3
-            assert all(answer == z3.unsat for answer in answers)
-
-
-def test_the_script_of_a_wrong_proof_has_a_satisfiable_question() -> None:
-    system = counter(3)
-    goal = Goal("2", equals(system.graph, [2 * latch.node for latch in system.latches], 2))
-    assert z3.sat in answers_of(smt2(system, [goal], [Proved("2", (), "wrong")]))
-
-
-def answers_of(script: str) -> list[object]:
-    """What z3 says to each question of a script, each put as an assertion of its own."""
-    questions = re.findall(r"\(check-sat-assuming \((.*?)\)\)", script)
-    statements = re.sub(r"\(check-sat-assuming .*?\)\)\n", "", script)
-    found = []
-    for question in questions:
-        solver = z3.Solver()
-        solver.from_string(statements + "".join(f"(assert {one})" for one in question.split()))
-        found.append(solver.check())
-    return found

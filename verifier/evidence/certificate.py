@@ -170,15 +170,3 @@ def _possible(
 ) -> bool:
     helpful = [posed.hypotheses[k][0] for k in used] if question.during else []
     return solver.satisfiable([question.switch, *helpful])
-
-
-def smt2(system: System, goals: Sequence[Goal], proofs: Sequence[Proved]) -> str:
-    """The obligations as an SMT-LIB script in which every answer must be `unsat`."""
-    lemmas = tuple(sorted({lemma for proved in proofs for lemma in proved.lemmas}))
-    posed = obligations(system, goals, lemmas)
-    every = [switch for switch, _ in posed.hypotheses]
-    lines = ["(set-logic QF_UF)", *posed.lines]
-    for question in (*posed.questions, *(one for many in posed.conditional for one in many)):
-        switches = [question.switch, *(every if question.during else ())]
-        lines += [f"; {question.words}", f"(check-sat-assuming ({' '.join(switches)}))"]
-    return "\n".join(lines) + "\n"

@@ -13,6 +13,7 @@ from verifier.simulation.replay import ReplayError, replay
 from verifier.simulation.rest import can_stay
 from verifier.transition.compiled import Compiled
 from verifier.transition.graph import FALSE
+from verifier.transition.settling import Misfit, steps_of
 from verifier.transition.system import Goal, Proved
 from verifier.transition.turning import Settled, Thing, Turning
 
@@ -25,24 +26,13 @@ def confirm(compiled: Compiled, settled: Settled) -> Certificate:
     claim = Goal(f"{NAME}: clauses", FALSE)
     clauses = certify(compiled.system, claim, Proved(claim.name, settled.lemmas, ""))
     questions = _Questions(compiled, settled)
-    known: list[Thing] = []
-    for still in settled.order:
-        if still.thing in known or still.thing not in questions.turning.things:
-            raise EvidenceError(f"{NAME}: {still.thing} is no thing to be shown still")
-        if not set(still.steady) <= set(questions.turning.read_by(still.thing)):
-            raise EvidenceError(f"{NAME}: {still.thing} does not read what is said to be steady")
-        for volume in still.steady:
-            alike = [*known, still.thing]
-            questions.refute(questions.turning.unsteady(volume), alike, f"steady volume {volume}")
-        turns = questions.turning.turns(still.thing, still.steady)
-        questions.refute(turns, known, f"{still.thing.kind} {still.thing.index} turns back")
-        known.append(still.thing)
-    for thing in questions.turning.things:
-        if thing.kind == "element":
-            if thing not in known:
-                raise EvidenceError(f"{NAME}: nothing is said of element {thing.index}")
-            wavers = questions.turning.wavers(thing.index)
-            questions.refute(wavers, known, f"element {thing.index} wavers")
+    try:
+        steps = steps_of(questions.turning, settled)
+    except Misfit as misfit:
+        raise EvidenceError(f"{NAME}: {misfit}") from misfit
+    order = [still.thing for still in settled.order]
+    for step in steps:
+        questions.refute(step.literal, order[: step.alike], step.words)
     used = questions.discharge() | set(clauses.assumptions)
     count = questions.count + clauses.obligations
     names = tuple(name for name, _ in compiled.system.assumptions if name in used)

@@ -90,6 +90,13 @@ class Turning:
         """The literals at the second moment."""
         return self.graph.substitute(literals, self._then)
 
+    def name(self, thing: Thing) -> str:
+        """In the words of the circuit."""
+        circuit = self._compiled.circuit
+        if thing.kind == "element":
+            return circuit.elements[thing.index].name
+        return circuit.volumes[thing.index].name
+
     def same(self, thing: Thing) -> int:
         """The thing is at both moments as it is at the first."""
         if thing.kind == "memory":
