@@ -24,6 +24,8 @@ SMALL = {
     "carry": [(4,), (6,)],
     "rotary": [(2,), (4,)],
     "ring": [(4,), (5,)],
+    "token": [(3,), (4,)],
+    "ladder": [(3,), (5,)],
 }
 MEMBERS = [
     FAMILIES[name].member(*sizes, flawed=flawed)
