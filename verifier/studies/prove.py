@@ -64,12 +64,12 @@ def decide_all(
     loaded: Loaded, options: Options, names: Collection[str] = ()
 ) -> tuple[Study, tuple[PropertyResult, ...]]:
     """The study with all that it learned, and the results in the order of the source."""
-    study = _begin(loaded, options)
+    study = begin(loaded, options)
     results = dict(_decided(study, _chosen(loaded.circuit, names)))
     return study, tuple(results[number] for number in sorted(results))
 
 
-def _begin(loaded: Loaded, options: Options) -> Study:
+def begin(loaded: Loaded, options: Options) -> Study:
     """The study of a design whose assumptions leave it free to move (O3).
 
     Raises SourceError when they do not, and UnknownName for an engine that there is not.
