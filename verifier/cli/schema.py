@@ -12,10 +12,11 @@ from verifier.cli.options import output
 
 
 @click.command("schema")
-@click.argument("document", type=click.Choice(["circuit", "result"]))
+@click.argument("document", type=click.Choice(["circuit", "result", "evidence"]))
 @output
 def command(document: str, output: Path | None) -> None:
-    """Print the JSON Schema of what `export --as circuit` or `prove --json` prints."""
+    """Print the JSON Schema of what `export --as circuit` or `prove --json` prints, or of the
+    manifest in a folder of evidence."""
     from verifier.report.json import Document, schema_path
 
     deliver(schema_path(cast(Document, document)).read_bytes(), output)

@@ -23,10 +23,10 @@ class Target(Struct, frozen=True, order=True):
 
     bad: it breaks the instance.   witness: it is what a *possible* asks for.
     trigger: it meets trigger number `index`.   over: at rest, a *recovers* has been carried out.
-    contest: supply and exhaust fight; it belongs to no property.
+    contest: supply and exhaust fight.   rest: rest is never reached; they belong to no property.
     """
 
-    role: Literal["bad", "witness", "trigger", "over", "contest"]
+    role: Literal["bad", "witness", "trigger", "over", "contest", "rest"]
     property: int = -1
     instance: int = -1
     index: int = 0

@@ -8,9 +8,10 @@ from typing import Any, Literal
 import msgspec
 
 from verifier.model.circuit import Circuit
+from verifier.report.manifest import Manifest
 from verifier.report.result import Result
 
-Document = Literal["circuit", "result"]
+Document = Literal["circuit", "result", "evidence"]
 
 
 class CircuitDocument(msgspec.Struct, frozen=True):
@@ -21,7 +22,11 @@ class CircuitDocument(msgspec.Struct, frozen=True):
     version: Literal[1] = 1
 
 
-_TYPES: dict[Document, type] = {"circuit": CircuitDocument, "result": Result}
+_TYPES: dict[Document, type] = {
+    "circuit": CircuitDocument,
+    "result": Result,
+    "evidence": Manifest,
+}
 
 
 def text_of(value: msgspec.Struct) -> bytes:
