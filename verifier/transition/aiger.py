@@ -46,14 +46,14 @@ def numbered(system: System, goals: Sequence[Goal], *, reduced: bool = False) ->
     constraints = _constraints(system)
     roots = [goal.bad for goal in goals] + [literal for _, literal in constraints]
     latches = felt(system, roots) if reduced else system.latches
-    nodes = system.graph.cone([*roots, *(latch.next for latch in latches)])
-    used = set(nodes)
+    cone = system.graph.cone([*roots, *(latch.next for latch in latches)])
+    used = set(cone)
     choices = [one for one in system.choices if not reduced or one.node in used]
     literal = {0: FALSE}
-    for one in (*choices, *latches):
-        literal[one.node] = 2 * len(literal)
+    for node in [*(one.node for one in choices), *(latch.node for latch in latches)]:
+        literal[node] = 2 * len(literal)
     ands = []
-    for node in nodes:
+    for node in cone:
         if system.graph.is_and(node):
             pair = [_at(literal, fanin) for fanin in system.graph.fanins[node]]
             literal[node] = 2 * len(literal)
