@@ -44,10 +44,17 @@ def prove(
     Raises SourceError when the design's assumptions are at fault, UnknownName, and EvidenceError
     when what an engine claims does not stand: then there is no verdict at all.
     """
-    _, properties = decide_all(loaded, options or Options(), names)
+    return prove_and_keep(loaded, options, names)[0]
+
+
+def prove_and_keep(
+    loaded: Loaded, options: Options | None = None, names: Collection[str] = ()
+) -> tuple[DesignResult, Study]:
+    """As `prove`, with the study, which has the evidence."""
+    study, properties = decide_all(loaded, options or Options(), names)
     named = {name for item in properties for name in item.modelling}
     circuit = loaded.circuit
-    return DesignResult(
+    result = DesignResult(
         file=next(iter(loaded.texts), ""),
         design=circuit.name,
         title=circuit.title,
@@ -58,6 +65,7 @@ def prove(
         warnings=tuple(map(Mistake.of, loaded.warnings)),
         notes=tuple(_notes(circuit)),
     )
+    return result, study
 
 
 def decide_all(
