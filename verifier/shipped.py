@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
+LANGUAGE = 1
+"""Version of the language: raised when a design that was accepted comes to mean something else."""
+
 _PACKAGE = Path(__file__).resolve().parent
 
 

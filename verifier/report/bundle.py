@@ -10,13 +10,50 @@ import hashlib
 
 import msgspec
 
+from verifier.evidence.claims import Claim, in_words, posed
+from verifier.model.catalogue import SHOWN
 from verifier.report.json import text_of
 from verifier.report.manifest import File, Manifest
+from verifier.report.result import DesignResult, Result, exit_status
+from verifier.report.text import closing_text, design_text
+from verifier.transition import dimacs, smt2
+from verifier.transition.compiled import Compiled
 
 MANIFEST = "manifest.json"
-SOURCES = "source"
+CIRCUIT = "circuit.json"
+RESULT = "result.json"
+REPORT = "report.txt"
+READ_ME = "README.md"
+SOURCE = "source"
 PROOFS = "proofs"
 SEQUENCES = "sequences"
+SCRIPT = "obligations.smt2"
+CLAUSES = "obligations.cnf"
+REFUTATION = "obligations.drat"
+CLAIM = "claim.json"
+
+
+def place_of(shown: str) -> str:
+    """Where the text of a source file lies; files of the design are told from its own folder."""
+    return "catalogue/standard.ilk" if shown == SHOWN else f"{SOURCE}/{shown}"
+
+
+def proof_files(compiled: Compiled, claim: Claim) -> dict[str, bytes]:
+    """All files of a proof but its refutation. Raises Misfit if it does not fit the circuit."""
+    sheet = posed(compiled, claim)
+    return {
+        CLAIM: text_of(claim),
+        "claim.txt": in_words(compiled, claim).encode(),
+        SCRIPT: smt2.script(sheet).encode(),
+        CLAUSES: dimacs.text(sheet).encode(),
+    }
+
+
+def result_files(design: DesignResult, cautions: tuple[str, ...]) -> dict[str, bytes]:
+    """The verdicts on one design, for machines and for people."""
+    result = Result((design,), (), exit_status([design], []), cautions)
+    report = f"{design_text(design)}{closing_text(result)}"
+    return {RESULT: text_of(result), REPORT: report.encode()}
 
 
 def file_of(path: str, content: bytes) -> File:
@@ -35,7 +72,7 @@ def manifest_from(text: bytes) -> Manifest:
     return msgspec.json.decode(text, type=Manifest)
 
 
-READ_ME = """\
+_WORDS = """\
 # Evidence for {title}
 
 Verdict: {verdict}. Made by `shutproof prove --evidence`; `shutproof audit` checks all of it. Nobody
@@ -80,4 +117,4 @@ def read_me(manifest: Manifest) -> bytes:
     title = manifest.title or manifest.design
     revision = f", revision {manifest.revision}" if manifest.revision else ""
     words = {"title": f"{manifest.design}: {title}{revision}", "verdict": manifest.verdict}
-    return READ_ME.format(**words).encode()
+    return _WORDS.format(**words).encode()

@@ -1,0 +1,116 @@
+"""Everything that a third party needs to check the verdicts on a design, as files of a folder."""
+
+from __future__ import annotations
+
+import posixpath
+from collections.abc import Iterator, Mapping
+from importlib.metadata import version
+from typing import TypeVar
+
+from msgspec import Struct, structs
+
+from verifier.diagnostics.span import Span
+from verifier.evidence.claims import Claim, Free, posed
+from verifier.evidence.error import EvidenceError
+from verifier.evidence.sequences import recorded
+from verifier.model.catalogue import SHOWN
+from verifier.model.load import Loaded
+from verifier.report import bundle
+from verifier.report.json import circuit_text, text_of
+from verifier.report.manifest import File, Manifest
+from verifier.report.result import DesignResult
+from verifier.shipped import LANGUAGE
+from verifier.solving.refutation import refute
+from verifier.studies.claims import claims_of
+from verifier.studies.covering import Covering, Sequence
+from verifier.studies.modelling import CAUTIONS
+from verifier.studies.sequence_text import sequence_text
+from verifier.studies.study import Study
+from verifier.transition import dimacs
+from verifier.transition.compile import compile_circuit
+from verifier.transition.compiled import Compiled
+
+Value = TypeVar("Value")
+
+MAKERS = ("shutproof", "z3-solver", "python-sat")
+
+
+def bundle_files(loaded: Loaded, result: DesignResult, study: Study) -> Iterator[tuple[str, bytes]]:
+    """Paths and contents, the manifest last. Names of source files are told from the design's own
+    folder, so that nothing depends on where it lay.
+
+    Raises EvidenceError for a verdict that nothing carries, or a proof that cannot be refuted.
+    """
+    names = _told_from_its_folder(loaded.texts)
+    circuit = _renamed(loaded.circuit, names)
+    design = _renamed(structs.replace(result, file=names[result.file]), names)
+    compiled = compile_circuit(circuit)
+    runs = (*map(Sequence, study.runs), *(Sequence(*loop) for loop in study.loops))
+    covering = Covering(circuit, claims_of(study), runs)
+    covering.always(Free())
+    carrying = covering.design(design)
+    files: list[File] = []
+
+    def told(path: str, content: bytes) -> tuple[str, bytes]:
+        files.append(bundle.file_of(path, content))
+        return path, content
+
+    for shown, text in loaded.texts.items():
+        yield told(bundle.place_of(names[shown]), text.encode())
+    yield told(bundle.CIRCUIT, circuit_text(circuit))
+    for name, content in bundle.result_files(design, CAUTIONS).items():
+        yield told(name, content)
+    for claim, number in covering.claims.items():
+        for name, content in _proof(compiled, claim).items():
+            yield told(f"{bundle.PROOFS}/{number}/{name}", content)
+    for one, number in covering.sequences.items():
+        place = f"{bundle.SEQUENCES}/{number}"
+        yield told(f"{place}.json", text_of(recorded(circuit, one.run, one.loop_from)))
+        words = sequence_text(circuit, one.run, one.loop_from, number, carrying)
+        yield told(f"{place}.txt", words)
+    manifest = Manifest(
+        design=circuit.name,
+        title=circuit.title,
+        revision=circuit.revision,
+        source=design.file,
+        verdict=design.verdict,
+        properties=carrying,
+        files=(),
+        made_with={name: version(name) for name in MAKERS},
+        language=LANGUAGE,
+    )
+    yield told(bundle.READ_ME, bundle.read_me(manifest))
+    whole = structs.replace(manifest, files=tuple(sorted(files, key=lambda file: file.path)))
+    yield bundle.MANIFEST, text_of(bundle.sealed(whole))
+
+
+def _proof(compiled: Compiled, claim: Claim) -> dict[str, bytes]:
+    """Its files, and a refutation by a solver that keeps a record of its steps."""
+    _, clauses, _ = dimacs.clauses_of(posed(compiled, claim))
+    refutation = refute(clauses)
+    if refutation is None:
+        raise EvidenceError("the clauses of a proof that was accepted can be met")
+    return {**bundle.proof_files(compiled, claim), bundle.REFUTATION: refutation.encode()}
+
+
+def _told_from_its_folder(texts: Mapping[str, str]) -> dict[str, str]:
+    """New names of the source files: the paths from the folder of the first, the design's own."""
+    folder = posixpath.dirname(next(iter(texts))) or "."
+    return {shown: shown if shown == SHOWN else posixpath.relpath(shown, folder) for shown in texts}
+
+
+def _renamed(value: Value, names: Mapping[str, str]) -> Value:
+    """The value with every place in a source file told by the file's new name."""
+    return _put(value, names)  # type: ignore[return-value]
+
+
+def _put(value: object, names: Mapping[str, str]) -> object:
+    if isinstance(value, Span):
+        return structs.replace(value, file=names[value.file])
+    if isinstance(value, Struct):
+        fields = {name: getattr(value, name) for name in value.__struct_fields__}
+        put = {name: _put(inner, names) for name, inner in fields.items()}
+        return structs.replace(value, **put)
+    if isinstance(value, tuple):
+        return tuple(_put(inner, names) for inner in value)
+    return value

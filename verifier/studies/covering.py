@@ -1,0 +1,149 @@
+"""For every verdict of a design the evidence that carries it, out of all that a study gathered."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from msgspec import Struct
+
+from verifier.evidence.claims import Claim, Target
+from verifier.evidence.coverage import (
+    FIGHT,
+    WITHOUT_REST,
+    Need,
+    excluded_by,
+    needs,
+    needs_of_free,
+    shows,
+    up_to,
+)
+from verifier.evidence.error import EvidenceError
+from verifier.model.circuit import Circuit
+from verifier.model.run import Run
+from verifier.report.manifest import Carried, Carrying, Shown
+from verifier.report.result import DesignResult, InstanceResult, PropertyResult, Story
+from verifier.studies.story import tell
+
+FREE: dict[str, Target] = {"comes to rest": WITHOUT_REST, "no contest": FIGHT}
+
+
+class Sequence(Struct, frozen=True):
+    """A replayed run; of one without rest, the number of the state that it comes back to."""
+
+    run: Run
+    loop_from: int | None = None
+
+
+class Covering:
+    """What is used of the claims and sequences, in the order of first use; numbers count from 1."""
+
+    def __init__(
+        self, circuit: Circuit, claims: tuple[Claim, ...], sequences: tuple[Sequence, ...]
+    ) -> None:
+        self._circuit = circuit
+        self._claims = claims
+        self._excluded = [frozenset(excluded_by(circuit, claim)) for claim in claims]
+        self._sequences = tuple(dict.fromkeys(sequences))
+        self._last = 0
+        self._seen: dict[Target, Shown] = {}
+        self.claims: dict[Claim, str] = {}
+        self.sequences: dict[Sequence, str] = {}
+
+    def always(self, claim: Claim) -> None:
+        """A claim that every verdict rests on."""
+        self._number_of(claim)
+
+    def design(self, design: DesignResult) -> tuple[Carrying, ...]:
+        """Raises EvidenceError for a verdict that nothing carries."""
+        numbers = {item.name: p for p, item in enumerate(self._circuit.properties)}
+        return tuple(
+            Carrying(
+                item.name,
+                item.verdict,
+                tuple(
+                    self._carried(item, case, needed)
+                    for case, needed in _cases(self._circuit, item, numbers)
+                ),
+            )
+            for item in design.properties
+        )
+
+    def _carried(
+        self, item: PropertyResult, case: InstanceResult, needed: tuple[Need, ...]
+    ) -> Carried:
+        for need in needed:
+            if all(self._claim_on(target) is not None for target in need.excluded):
+                shown = [self._shown(target, case.story) for target in need.shown]
+                found = [one for one in shown if one is not None]
+                if len(found) == len(shown):
+                    proofs = [self._proof_of(target) for target in need.excluded]
+                    return Carried(
+                        case.label,
+                        case.verdict,
+                        tuple(dict.fromkeys(proofs)),
+                        tuple(dict.fromkeys(found)),
+                    )
+        where = f"{item.name} [{case.label}]" if case.label else item.name
+        raise EvidenceError(f"{where}: nothing carries the verdict {case.verdict!r}")
+
+    def _claim_on(self, target: Target) -> Claim | None:
+        pairs = zip(self._claims, self._excluded, strict=True)
+        return next((claim for claim, excluded in pairs if target in excluded), None)
+
+    def _proof_of(self, target: Target) -> str:
+        claim = self._claim_on(target)
+        if claim is None:
+            raise ValueError(f"no claim excludes {target}")
+        return self._number_of(claim)
+
+    def _number_of(self, claim: Claim) -> str:
+        return self.claims.setdefault(claim, f"{len(self.claims) + 1:03}")
+
+    def _shown(self, target: Target, story: Story | None) -> Shown | None:
+        """Where a sequence shows it: the one that the story tells, else any whole one, else, for
+        what a single state shows, the first state of any."""
+        tells = None if story is None else story
+        for index in self._by_turns():
+            one = self._sequences[index]
+            if self._fits(one, target, tells):
+                self._last = index
+                return self._use(one, len(one.run.steps))
+        if story is not None or target.role != "trigger":
+            return None
+        for one in self._sequences:
+            for steps in range(len(one.run.steps) + 1):
+                if shows(self._circuit, target, up_to(one.run, steps)):
+                    return self._use(one, steps)
+        return None
+
+    def _by_turns(self) -> Iterator[int]:
+        """All numbers of sequences, from where the last search ended: they were found in order."""
+        count = len(self._sequences)
+        return ((self._last + k) % count for k in range(count))
+
+    def _fits(self, one: Sequence, target: Target, story: Story | None) -> bool:
+        if story is not None and not told_by(self._circuit, story, one.run):
+            return False
+        return shows(self._circuit, target, one.run, one.loop_from)
+
+    def _use(self, one: Sequence, steps: int) -> Shown:
+        number = self.sequences.setdefault(one, f"{len(self.sequences) + 1:03}")
+        return Shown(number, steps)
+
+
+def told_by(circuit: Circuit, story: Story, run: Run) -> bool:
+    """Whether the story tells this run; its last sentence is not looked at."""
+    if len(run.steps) != story.steps or run.procedure_from != story.procedure_from:
+        return False
+    return tell(circuit, run, story.outcome, shortest=story.shortest) == story
+
+
+def _cases(
+    circuit: Circuit, item: PropertyResult, numbers: dict[str, int]
+) -> Iterator[tuple[InstanceResult, tuple[Need, ...]]]:
+    if item.free:
+        for case in item.instances:
+            yield case, needs_of_free(FREE[item.name], case.verdict)
+    else:
+        for i, case in enumerate(item.instances):
+            yield case, needs(circuit, numbers[item.name], i, case.verdict)

@@ -1,0 +1,31 @@
+"""A sequence of a bundle for people: what it shows, and its story."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from verifier.model.circuit import Circuit
+from verifier.model.run import Run
+from verifier.report.manifest import Carrying
+from verifier.report.story import story_lines
+from verifier.report.text import wrapped
+from verifier.studies.story import tell
+
+
+def sequence_text(
+    circuit: Circuit, run: Run, loop_from: int | None, number: str, carrying: Iterable[Carrying]
+) -> bytes:
+    """Which verdicts rest on it, and all that happens in it."""
+    lines: list[str] = []
+    for item in carrying:
+        for case in item.cases:
+            for shown in case.sequences:
+                if shown.sequence == number:
+                    label = f", {case.label}" if case.label else ""
+                    what = f'"{item.name}"{label}: {case.verdict}'
+                    lines += wrapped(f"after {shown.steps} steps it carries {what}", "", "  ")
+    lines.append("")
+    lines += story_lines(tell(circuit, run, "", shortest=False), wrapped, procedure=False)
+    if loop_from is not None:
+        lines += wrapped(f"From step {loop_from + 1} on this repeats for ever.", " " * 6)
+    return ("\n".join(line.rstrip() for line in lines).rstrip() + "\n").encode()
