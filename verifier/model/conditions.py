@@ -7,12 +7,12 @@ and `worked by` of the positions, hands, switches and pressures that act on a pa
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from verifier.diagnostics.span import Span
 from verifier.model.circuit import HandControl, Volume
-from verifier.model.condition import AtRest, Condition, Hand, High, Path, Setting
+from verifier.model.condition import All, Any, AtRest, Condition, Hand, High, Path, Setting
 from verifier.model.draft import Draft
 from verifier.model.meanings import place_of, settings_of, word_on_part
 from verifier.model.mistakes import did_you_mean
@@ -20,7 +20,7 @@ from verifier.model.movement import Stamp, setting
 from verifier.model.networks import Networks
 from verifier.model.numbers import Env
 from verifier.model.piping import ends_of
-from verifier.model.quantifiers import assignments
+from verifier.model.quantifiers import assignments, variables_of
 from verifier.model.references import Finder, Found
 from verifier.model.simplify import FALSE, TRUE, Atom, all_of, any_of, atoms, negate
 from verifier.model.template import Medium
@@ -52,12 +52,35 @@ class Conditions:
     of_port: list[int]
     networks: Networks
     hands: tuple[HandControl, ...]
+    _named: dict[int, tuple[str, ...]] = field(default_factory=dict)
+    _known: dict[tuple[object, ...], Condition] = field(default_factory=dict)
+
+    def begin(self) -> None:
+        """Another statement comes: what `part` remembers belongs to the one before."""
+        self._named, self._known = {}, {}
+
+    def part(self, expression: tree.Expression, scope: Scope, env: Env, voice: Voice) -> Condition:
+        """As `read`, for what many instances of a statement share: read once for all those that
+        give the variables in it the same values."""
+        if voice.speaks == "worked":
+            return self.read(expression, scope, env, voice)
+        number = id(expression)
+        names = self._named.get(number)
+        if names is None:
+            names = self._named[number] = variables_of(expression)
+        key = (number, *[env.get(name) for name in names])
+        known = self._known.get(key)
+        if known is None:
+            known = self._known[key] = self.read(expression, scope, env, voice)
+        elif isinstance(known, All | Any):
+            self.draft.budget.work(len(known.of), "conditions")
+        return known
 
     def read(self, expression: tree.Expression, scope: Scope, env: Env, voice: Voice) -> Condition:
         """The condition; a mistake is told and read as false."""
 
         def inner(one: tree.Expression) -> Condition:
-            return self.read(one, scope, env, voice)
+            return self.part(one, scope, env, voice)
 
         if isinstance(expression, tree.If):
             return any_of((negate(inner(expression.when)), inner(expression.then)))
@@ -92,7 +115,7 @@ class Conditions:
         self, expression: tree.Quantified, scope: Scope, env: Env, voice: Voice
     ) -> Condition:
         chosen = assignments(expression.binders, (expression.of,), scope, env, self.draft)
-        parts = [self.read(expression.of, scope, one, voice) for one in chosen or ()]
+        parts = [self.part(expression.of, scope, one, voice) for one in chosen or ()]
         return all_of(parts) if expression.every else any_of(parts)
 
     # ---- words

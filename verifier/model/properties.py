@@ -14,7 +14,7 @@ from verifier.model.procedures import procedure
 from verifier.model.quantifiers import Content, assignments, label
 from verifier.model.simplify import TRUE, all_of, negate
 from verifier.model.things import Scope
-from verifier.model.wording import words
+from verifier.model.wording import Spoken
 from verifier.syntax import tree
 
 _PROPERTY = Voice("property")
@@ -82,17 +82,19 @@ def _property(statement: AnyProperty, scope: Scope, conditions: Conditions, said
     elif isinstance(statement, tree.RecoversStatement):
         contents = (*(action.what for action in statement.actions), statement.condition)
     instances: list[Instance] = []
+    sentence = _Sentence(scope, conditions)
     before = conditions.draft.mistakes.count
+    counted = f"property “{name}”"
     for text, env in _instances(statement.quantifier, contents, scope, conditions):
-        conditions.draft.budget.member(f"property “{name}”")
+        conditions.draft.budget.member(counted)
         if conditions.draft.mistakes.count > before:
             break
         if isinstance(statement, tree.OrderStatement):
-            instances.append(_order(statement, text, scope, env, conditions))
+            instances.append(_order(statement, text, env, sentence))
         elif isinstance(statement, tree.RecoversStatement):
-            instances.append(_recovers(statement, text, scope, env, conditions))
+            instances.append(_recovers(statement, text, env, sentence))
         else:
-            instances.append(_plain(statement, text, scope, env, conditions))
+            instances.append(_plain(statement, text, env, sentence))
     form = (
         statement.form
         if isinstance(statement, tree.PropertyStatement)
@@ -115,9 +117,23 @@ def _property(statement: AnyProperty, scope: Scope, conditions: Conditions, said
         )
 
 
-def _plain(
-    statement: tree.PropertyStatement, text: str, scope: Scope, env: Env, conditions: Conditions
-) -> Instance:
+class _Sentence:
+    """A property statement, whose instances share much of what they say."""
+
+    def __init__(self, scope: Scope, conditions: Conditions) -> None:
+        conditions.begin()
+        self.scope = scope
+        self.conditions = conditions
+        self.spoken = Spoken(scope.path)
+
+    def part(self, expression: tree.Expression, env: Env) -> Condition:
+        return self.conditions.part(expression, self.scope, env, _PROPERTY)
+
+    def read(self, expression: tree.Expression, env: Env) -> Condition:
+        return self.conditions.read(expression, self.scope, env, _PROPERTY)
+
+
+def _plain(statement: tree.PropertyStatement, text: str, env: Env, sentence: _Sentence) -> Instance:
     """never: each of two or more conjuncts must be able to come true; always: its `if` must."""
     condition = statement.condition
     triggers: tuple[tree.Expression, ...] = ()
@@ -125,41 +141,39 @@ def _plain(
         triggers = condition.of
     elif statement.form == "always" and isinstance(condition, tree.If):
         triggers = (condition.when,)
-    read = [(one, conditions.read(one, scope, env, _PROPERTY)) for one in triggers]
+    read = [(one, sentence.part(one, env)) for one in triggers]
     kept = [(one, meaning) for one, meaning in read if meaning != TRUE]
     return Instance(
         label=text,
-        condition=conditions.read(condition, scope, env, _PROPERTY),
-        words=words(condition, env, scope.path),
-        triggers=tuple(meaning for _, meaning in kept),
-        trigger_words=tuple(words(one, env, scope.path) for one, _ in kept),
+        condition=sentence.read(condition, env),
+        words=sentence.spoken.words(condition, env),
+        triggers=tuple([meaning for _, meaning in kept]),
+        trigger_words=tuple([sentence.spoken.part(one, env) for one, _ in kept]),
     )
 
 
-def _order(
-    statement: tree.OrderStatement, text: str, scope: Scope, env: Env, conditions: Conditions
-) -> Instance:
-    condition = conditions.read(statement.condition, scope, env, _PROPERTY)
-    spoken = words(statement.condition, env, scope.path)
+def _order(statement: tree.OrderStatement, text: str, env: Env, sentence: _Sentence) -> Instance:
+    condition = sentence.read(statement.condition, env)
+    spoken = sentence.spoken.words(statement.condition, env)
     return Instance(
         label=text,
         condition=condition,
         words=spoken,
         triggers=(condition,),
         trigger_words=(spoken,),
-        first=conditions.read(statement.first, scope, env, _PROPERTY),
-        first_words=words(statement.first, env, scope.path),
+        first=sentence.read(statement.first, env),
+        first_words=sentence.spoken.words(statement.first, env),
     )
 
 
 def _recovers(
-    statement: tree.RecoversStatement, text: str, scope: Scope, env: Env, conditions: Conditions
+    statement: tree.RecoversStatement, text: str, env: Env, sentence: _Sentence
 ) -> Instance:
     return Instance(
         label=text,
-        condition=conditions.read(statement.condition, scope, env, _PROPERTY),
-        words=words(statement.condition, env, scope.path),
-        procedure=procedure(statement.actions, scope, env, conditions),
+        condition=sentence.read(statement.condition, env),
+        words=sentence.spoken.words(statement.condition, env),
+        procedure=procedure(statement.actions, sentence.scope, env, sentence.conditions),
     )
 
 
@@ -174,6 +188,7 @@ def _assumption(
         return
     parts: list[Condition] = []
     contents = (statement.condition,)
+    conditions.begin()
     before = conditions.draft.mistakes.count
     for _, env in _instances(statement.quantifier, contents, scope, conditions):
         if conditions.draft.mistakes.count > before:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+import operator
+from collections.abc import Callable, Iterable, Iterator
 
 from verifier.model.draft import Draft
 from verifier.model.numbers import (
@@ -41,23 +42,23 @@ def assignments(
     previous = ""
     for variable in binders.variables:
         longer: list[dict[str, Value]] = []
+        # Ranges are the same for all values of variables that they do not speak of.
+        needed = _needed(variable, references)
+        ranges: dict[tuple[Value | None, ...], list[int] | None] = {}
         for one in chosen:
-            values = _range(variable, references, scope, one, draft)
+            key = tuple(map(one.get, needed))
+            if key not in ranges:
+                ranges[key] = _range(variable, references, scope, one, draft)
+            values = ranges[key]
             if values is None:
                 return None
             floor = one[previous] if variable.above else None
-            kept = [v for v in values if not isinstance(floor, int) or v > floor]
+            kept = [v for v in values if v > floor] if isinstance(floor, int) else values
             draft.budget.work(len(kept), f"`{variable.name}`")
             longer.extend({**one, variable.name: value} for value in kept)
         chosen, previous = longer, variable.name
-    result = []
-    for one in chosen:
-        holds = _where(binders.where, one, draft)
-        if holds is None:
-            return None
-        if holds:
-            result.append(one)
-    if not result:
+    result = _those_where(binders.where, chosen, draft)
+    if result is not None and not result:
         draft.mistakes.add("E0708", binders.span, "no values are left to speak of")
         return None
     return result
@@ -65,24 +66,79 @@ def assignments(
 
 def label(binders: tree.Binders, env: Env) -> str:
     """For example "i = 1, j = 2"."""
-    return ", ".join(f"{v.name} = {env[v.name]}" for v in binders.variables)
+    return ", ".join([f"{v.name} = {env[v.name]}" for v in binders.variables])
 
 
-def _where(comparisons: tuple[tree.Comparison, ...], env: Env, draft: Draft) -> bool | None:
-    result = True
+def _those_where(
+    comparisons: tuple[tree.Comparison, ...], chosen: list[dict[str, Value]], draft: Draft
+) -> list[dict[str, Value]] | None:
+    """The assignments that meet all comparisons."""
     for comparison in comparisons:
-        left = evaluate(comparison.left, env, draft.mistakes)
-        right = evaluate(comparison.right, env, draft.mistakes)
-        if left is None or right is None:
-            return None
-        met = {
-            "<": left < right,
-            "<=": left <= right,
-            "=": left == right,
-            "<>": left != right,
-        }[comparison.operator]
-        result = result and met
-    return result
+        compare = _COMPARE[comparison.operator]
+        kept = []
+        for one in chosen:
+            left = evaluate(comparison.left, one, draft.mistakes)
+            right = evaluate(comparison.right, one, draft.mistakes)
+            if left is None or right is None:
+                return None
+            if compare(left, right):
+                kept.append(one)
+        chosen = kept
+    return chosen
+
+
+_COMPARE: dict[str, Callable[[int, int], bool]] = {
+    "<": operator.lt,
+    "<=": operator.le,
+    "=": operator.eq,
+    "<>": operator.ne,
+}
+
+
+def _needed(variable: tree.Binder, references: list[tree.Reference]) -> tuple[str, ...]:
+    """The other variables that the range of this one may depend on."""
+    if variable.low is not None and variable.high is not None:
+        return variables(variable.low) + variables(variable.high)
+    speaking = (names for names in map(variables_of, references) if variable.name in names)
+    return tuple(dict.fromkeys(n for names in speaking for n in names if n != variable.name))
+
+
+def variables_of(content: Content) -> tuple[str, ...]:
+    """Every variable that a content speaks of, also of those that it binds itself."""
+    found: dict[str, None] = {}
+    for number in _numbers_of(content):
+        found.update(dict.fromkeys(variables(number)))
+    return tuple(found)
+
+
+def _numbers_of(content: Content) -> Iterator[tree.Sum]:
+    for reference in references_of(content):
+        for segment in reference.segments:
+            for index in segment.indices:
+                yield index.low
+                if index.high is not None:
+                    yield index.high
+    for binders in _binders_of(content):
+        for variable in binders.variables:
+            if variable.low is not None and variable.high is not None:
+                yield variable.low
+                yield variable.high
+        for comparison in binders.where:
+            yield comparison.left
+            yield comparison.right
+
+
+def _binders_of(content: Content) -> Iterator[tree.Binders]:
+    if isinstance(content, tree.If):
+        yield from _binders_of(content.when)
+        yield from _binders_of(content.then)
+    elif isinstance(content, tree.And | tree.Or):
+        for one in content.of:
+            yield from _binders_of(one)
+    elif isinstance(content, tree.Negated | tree.Quantified):
+        if isinstance(content, tree.Quantified):
+            yield content.binders
+        yield from _binders_of(content.of)
 
 
 def _all_used(binders: tree.Binders, references: list[tree.Reference], draft: Draft) -> bool:

@@ -34,30 +34,58 @@ def negate(condition: Condition) -> Condition:
 
 def all_of(parts: Iterable[Condition]) -> Condition:
     """Conjunction, flattened, each part once; false when a condition and its opposite meet."""
-    kept: dict[Condition, None] = {}
+    flat: list[Condition] = []
     for part in parts:
-        inner = part.of if isinstance(part, All) else (part,)
-        for one in inner:
-            if one == FALSE or negate(one) in kept:
-                return FALSE
-            if one != TRUE:
-                kept[one] = None
-    flat = tuple(kept)
-    return TRUE if not flat else flat[0] if len(flat) == 1 else All(flat)
+        if isinstance(part, All):
+            flat.extend(part.of)
+        else:
+            flat.append(part)
+    kept = _kept(flat, FALSE)
+    if kept is None:
+        return FALSE
+    return TRUE if not kept else kept[0] if len(kept) == 1 else All(kept)
 
 
 def any_of(parts: Iterable[Condition]) -> Condition:
     """Disjunction, flattened, each part once; true when a condition and its opposite meet."""
+    flat: list[Condition] = []
+    for part in parts:
+        if isinstance(part, Any):
+            flat.extend(part.of)
+        else:
+            flat.append(part)
+    kept = _kept(flat, TRUE)
+    if kept is None:
+        return TRUE
+    return FALSE if not kept else kept[0] if len(kept) == 1 else Any(kept)
+
+
+def _kept(parts: list[Condition], absorbing: Always) -> tuple[Condition, ...] | None:
+    """Each part once, constants left out; None when the absorbing one is among them, or a condition
+    and its opposite."""
+    if len(parts) == 2:  # by far the most frequent, and hashing would be most of the work
+        one, other = parts
+        if not isinstance(one, Always) and not isinstance(other, Always):
+            if one == other:
+                return (one,)
+            return None if _opposite(one, other) else (one, other)
     kept: dict[Condition, None] = {}
     for part in parts:
-        inner = part.of if isinstance(part, Any) else (part,)
-        for one in inner:
-            if one == TRUE or negate(one) in kept:
-                return TRUE
-            if one != FALSE:
-                kept[one] = None
-    flat = tuple(kept)
-    return FALSE if not flat else flat[0] if len(flat) == 1 else Any(flat)
+        if isinstance(part, Always):
+            if part == absorbing:
+                return None
+            continue
+        opposite = part.of if isinstance(part, Not) else Not(part)
+        if opposite in kept:
+            return None
+        kept[part] = None
+    return tuple(kept)
+
+
+def _opposite(one: Condition, other: Condition) -> bool:
+    if isinstance(one, Not):
+        return one.of == other
+    return isinstance(other, Not) and other.of == one
 
 
 def replace(condition: Condition, atom: Callable[[Atom], Condition]) -> Condition:

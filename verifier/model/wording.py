@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from verifier.model.numbers import Env, KindName
+from verifier.model.quantifiers import variables_of
 from verifier.syntax import tree
 
 _TWO_PLACES = {
@@ -22,8 +23,64 @@ def words(expression: tree.Expression, env: Env, path: str = "", *, negated: boo
 
     Index variables without a value in `env` (those of an inner `every`) keep their names.
     """
-    if isinstance(expression, tree.Negated):
-        return words(expression.of, env, path, negated=not negated)
+    return Spoken(path).words(expression, env, negated=negated)
+
+
+class Spoken:
+    """Words of one statement's conditions: a part of them that speaks of the same values is put
+    into words once."""
+
+    def __init__(self, path: str = "") -> None:
+        self._path = path
+        self._named: dict[int, tuple[str, ...]] = {}
+        self._known: dict[tuple[object, ...], str] = {}
+
+    def words(self, expression: tree.Expression, env: Env, *, negated: bool = False) -> str:
+        """As the function `words`."""
+        if isinstance(expression, tree.Negated):
+            return self.words(expression.of, env, negated=not negated)
+        if isinstance(expression, tree.If | tree.And | tree.Or | tree.Quantified):
+            whole = self._joined(expression, env)
+            return f"not ({whole})" if negated else whole
+        return _plain_words(expression, env, self._path, negated)
+
+    def part(self, expression: tree.Expression, env: Env) -> str:
+        """The words of what many instances share."""
+        number = id(expression)
+        names = self._named.get(number)
+        if names is None:
+            names = self._named[number] = variables_of(expression)
+        key = (number, *[env.get(name) for name in names])
+        known = self._known.get(key)
+        if known is None:
+            known = self._known[key] = self.words(expression, env)
+        return known
+
+    def _joined(self, expression: tree.If | tree.And | tree.Or | tree.Quantified, env: Env) -> str:
+        if isinstance(expression, tree.If):
+            return f"if {self.part(expression.when, env)} then {self.part(expression.then, env)}"
+        if isinstance(expression, tree.Quantified):
+            among = "every" if expression.every else "some"
+            names = {variable.name for variable in expression.binders.variables}
+            inner = {name: value for name, value in env.items() if name not in names}
+            shown = _binders(expression.binders, inner)
+            return f"for {among} {shown}: {self.words(expression.of, inner)}"
+        loose: tuple[type, ...] = (tree.If, tree.Quantified)
+        if isinstance(expression, tree.And):
+            loose = (*loose, tree.Or)
+        parts = []
+        for one in expression.of:
+            text = self.part(one, env)
+            parts.append(f"({text})" if isinstance(one, loose) else text)
+        return (" and " if isinstance(expression, tree.And) else " or ").join(parts)
+
+
+def _plain_words(
+    expression: tree.Word | tree.Is | tree.Rest | tree.ByHand | tree.Worked,
+    env: Env,
+    path: str,
+    negated: bool,
+) -> str:
     if isinstance(expression, tree.Word):
         named = [reference_text(argument, env, path) for argument in expression.arguments]
         return _word(expression.name, named, negated)
@@ -34,30 +91,7 @@ def words(expression: tree.Expression, env: Env, path: str = "", *, negated: boo
         return "not at rest" if negated else "at rest"
     if isinstance(expression, tree.ByHand):
         return f"{'not ' if negated else ''}{plain(expression.hand)} by hand"
-    if isinstance(expression, tree.Worked):
-        return "not worked" if negated else "worked"
-    whole = _joined(expression, env, path)
-    return f"not ({whole})" if negated else whole
-
-
-def _joined(expression: tree.If | tree.And | tree.Or | tree.Quantified, env: Env, path: str) -> str:
-    if isinstance(expression, tree.If):
-        when = words(expression.when, env, path)
-        return f"if {when} then {words(expression.then, env, path)}"
-    if isinstance(expression, tree.Quantified):
-        among = "every" if expression.every else "some"
-        names = {variable.name for variable in expression.binders.variables}
-        inner = {name: value for name, value in env.items() if name not in names}
-        shown = _binders(expression.binders, inner)
-        return f"for {among} {shown}: {words(expression.of, inner, path)}"
-    loose: tuple[type, ...] = (tree.If, tree.Quantified)
-    if isinstance(expression, tree.And):
-        loose = (*loose, tree.Or)
-    parts = []
-    for one in expression.of:
-        text = words(one, env, path)
-        parts.append(f"({text})" if isinstance(one, loose) else text)
-    return (" and " if isinstance(expression, tree.And) else " or ").join(parts)
+    return "not worked" if negated else "worked"
 
 
 def _word(name: str, arguments: list[str], negated: bool) -> str:

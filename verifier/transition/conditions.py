@@ -5,7 +5,19 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from verifier.model.circuit import Circuit
-from verifier.model.condition import At, AtRest, Condition, Hand, Not, Path, Setting
+from verifier.model.condition import (
+    All,
+    Always,
+    Any,
+    At,
+    AtRest,
+    Condition,
+    Hand,
+    High,
+    Not,
+    Path,
+    Setting,
+)
 from verifier.transition.encoding import Encoding
 from verifier.transition.graph import FALSE, TRUE, Graph
 from verifier.transition.paths import Paths
@@ -13,6 +25,9 @@ from verifier.transition.readings import Readings, formula_of
 
 NOBODY: Mapping[int, int] = {}
 """No momentary hand acts."""
+
+MOST_IN_TURN = 4
+"""Conjunctions of more parts are balanced instead."""
 
 
 class Meaning:
@@ -37,12 +52,14 @@ class Meaning:
         self.readings = Readings(graph, high, low)
         self.at_rest: int | None = None
         self._paths: dict[tuple[int, bool], Paths] = {}
+        self._known: dict[tuple[int, bool], tuple[Condition, int]] = {}
 
     def on(self, graph: Graph) -> Meaning:
         """The same over a copy of the graph."""
         other = Meaning(graph, self.circuit, self.encoding.on(graph), *self.air)
         other.at_rest = self.at_rest
         other._paths = {which: paths.on(graph) for which, paths in self._paths.items()}
+        other._known = self._known.copy()
         return other
 
     def obeys(self, element: int) -> int:
@@ -52,11 +69,62 @@ class Meaning:
     def some(self, condition: Condition, acting: Mapping[int, int] = NOBODY) -> int:
         """Some reading makes the condition true. acting: the literal of each momentary hand that
         may act; the others do not."""
-        return self.readings.some(formula_of(condition, lambda atom: self._atom(atom, acting)))
+        return self._told(condition, True, acting)
 
     def every(self, condition: Condition, acting: Mapping[int, int] = NOBODY) -> int:
         """Every reading makes the condition true."""
-        return self.some(Not(condition), acting) ^ 1
+        return self._told(condition, False, acting) ^ 1
+
+    def some_at(self, moment: int, condition: Condition, sense: bool = True) -> int:
+        """`moment`, and some reading gives the condition this truth value.
+
+        Conjuncts join the moment one after the other, so that instances of a property that have
+        the first ones in common share them.
+        """
+        while isinstance(condition, Not):
+            condition, sense = condition.of, not sense
+        if isinstance(condition, All | Any) and isinstance(condition, All) == sense:
+            parts = condition.of
+            if len(parts) <= MOST_IN_TURN and not self.readings.clash(parts):
+                for part in parts:
+                    moment = self.graph.both(moment, self._part(part, sense))
+                return moment
+        return self.graph.both(moment, self._told(condition, sense, NOBODY))
+
+    def every_at(self, moment: int, condition: Condition) -> int:
+        """`moment`, and every reading makes the condition true."""
+        return self.graph.both(moment, self._part(condition, False) ^ 1)
+
+    def _told(self, condition: Condition, sense: bool, acting: Mapping[int, int]) -> int:
+        """Some reading gives the condition this truth value."""
+        match condition:
+            case Not(of=inner):
+                return self._told(inner, not sense, acting)
+            case Always(value=value):
+                return int(value == sense)
+            case High(volume=volume):
+                return self.air[0 if sense else 1][volume]
+            case All(of=parts) | Any(of=parts):
+                conjunction = isinstance(condition, All) == sense
+                if conjunction and self.readings.clash(parts):
+                    whole = condition if sense else Not(condition)
+                    return self.readings.some(formula_of(whole, lambda a: self._atom(a, acting)))
+                if acting is NOBODY:
+                    told = [self._part(part, sense) for part in parts]
+                else:
+                    told = [self._told(part, sense, acting) for part in parts]
+                return self.graph.all(told) if conjunction else self.graph.any(told)
+        return self._atom(condition, acting) ^ int(not sense)
+
+    def _part(self, condition: Condition, sense: bool) -> int:
+        """As `_told` with nobody acting, for what many instances of a property share: it is the
+        same object in all of them."""
+        known = self._known.get((id(condition), sense))
+        if known is None:
+            literal = self._told(condition, sense, NOBODY)
+            # The condition is kept with it, so that its id stays its own.
+            known = self._known[id(condition), sense] = (condition, literal)
+        return known[1]
 
     def surroundings(
         self, condition: Condition, acting: Mapping[int, int] = NOBODY, following: bool = False

@@ -60,12 +60,14 @@ class Encoding:
         self.go: dict[int, int] = {}
         self.down: dict[int, int] = {}
         self.empty: dict[int, int] = {}
+        self._at: dict[tuple[int, tuple[int, ...]], int] = {}
 
     def on(self, graph: Graph) -> Encoding:
         """The same bits, with what is said of them built on a copy of the graph. It has the inputs
         made so far; none may be added to it."""
         other = copy(self)
         other.graph = graph
+        other._at = self._at.copy()
         return other
 
     def keep(self, volume: int) -> int:
@@ -79,7 +81,8 @@ class Encoding:
     def goes(self, element: int) -> int:
         """The literal of the choice that an element moves."""
         if element not in self.go:
-            self.go[element] = self._choice(f"{self.circuit.elements[element].name} moves")
+            name = f"{self.circuit.elements[element].name} moves"
+            self.go[element] = self._choice(name, moves=True)
         return 2 * self.go[element]
 
     def goes_down(self, element: int) -> int:
@@ -99,6 +102,13 @@ class Encoding:
 
     def at(self, element: int, positions: Sequence[int]) -> int:
         """The element stands in one of the positions."""
+        key = (element, tuple(positions))
+        known = self._at.get(key)
+        if known is None:
+            known = self._at[key] = self._stands(element, positions)
+        return known
+
+    def _stands(self, element: int, positions: Sequence[int]) -> int:
         wanted, runs = set(positions), []
         count = len(self.circuit.elements[element].positions)
         for first in (p for p in range(count) if p in wanted and p - 1 not in wanted):
@@ -131,9 +141,9 @@ class Encoding:
     def _inputs(self, names: Sequence[str]) -> tuple[int, ...]:
         return tuple(self.graph.input(name) >> 1 for name in names)
 
-    def _choice(self, name: str, still: int = 0) -> int:
+    def _choice(self, name: str, still: int = 0, *, moves: bool = False) -> int:
         node = self.graph.input(name) >> 1
-        self.choices.append(Choice(name, node, still))
+        self.choices.append(Choice(name, node, still, moves))
         return node
 
 

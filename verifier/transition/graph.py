@@ -43,38 +43,36 @@ class Graph:
         """Conjunction."""
         if a > b:
             a, b = b, a
-        if a == FALSE or a ^ 1 == b:
-            return FALSE
-        if a in (TRUE, b):
-            return b
+        if a < 2:
+            return b if a else FALSE
+        if a ^ b < 2:
+            return a if a == b else FALSE
+        node = self._known.get((a, b))
+        if node is not None:
+            return 2 * node
         simpler = self._absorbed(a, b)
         if simpler is not None:
             return simpler
-        node = self._known.get((a, b))
-        if node is None:
-            self.fanins.append((a, b))
-            node = len(self.fanins) - 1
-            self._known[a, b] = node
+        fanins = self.fanins
+        node = len(fanins)
+        fanins.append((a, b))
+        self._known[a, b] = node
         return 2 * node
 
     def _absorbed(self, a: int, b: int) -> int | None:
         """The conjunction where what one side says of the other's parts makes it simpler."""
-        for x, y in ((a, b), (b, a)):
-            p, q = self.fanins[y >> 1]
-            if p < 0:
-                continue
-            if y & 1:
-                if x ^ 1 in (p, q):
-                    return x
-                if x in (p, q):
-                    return self.both(x, (q if x == p else p) ^ 1)
-            elif x in (p, q):
-                return y
-            elif x ^ 1 in (p, q):
-                return FALSE
-        if not (a | b) & 1:
-            p, q = self.fanins[b >> 1]
-            if any(part >= 0 and part ^ 1 in (p, q) for part in self.fanins[a >> 1]):
+        of_b, of_a = self.fanins[b >> 1], self.fanins[a >> 1]
+        if of_b[0] >= 0:
+            if a in of_b:
+                return self.both(a, (of_b[1] if a == of_b[0] else of_b[0]) ^ 1) if b & 1 else b
+            if a ^ 1 in of_b:
+                return a if b & 1 else FALSE
+        if of_a[0] >= 0:
+            if b in of_a:
+                return self.both(b, (of_a[1] if b == of_a[0] else of_a[0]) ^ 1) if a & 1 else a
+            if b ^ 1 in of_a:
+                return b if a & 1 else FALSE
+            if not (a | b) & 1 and (of_a[0] ^ 1 in of_b or of_a[1] ^ 1 in of_b):
                 return FALSE
         return None
 
@@ -92,13 +90,14 @@ class Graph:
     def all(self, literals: Iterable[int]) -> int:
         """Conjunction of many, balanced so that depth stays logarithmic."""
         level = sorted(set(literals))
+        both = self.both
         while len(level) > 1:
-            pairs = [self.both(a, b) for a, b in zip(level[::2], level[1::2], strict=False)]
+            pairs = list(map(both, level[::2], level[1::2]))
             level = pairs + level[len(pairs) * 2 :]
         return level[0] if level else TRUE
 
     def any(self, literals: Iterable[int]) -> int:
-        return self.all(literal ^ 1 for literal in literals) ^ 1
+        return self.all([literal ^ 1 for literal in literals]) ^ 1
 
     def is_and(self, node: int) -> bool:
         return self.fanins[node][0] >= 0

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from verifier.model.circuit import Circuit, Instance, Property
-from verifier.model.condition import Not
 from verifier.transition.compiled import Question
 from verifier.transition.conditions import Meaning
 from verifier.transition.graph import FALSE, TRUE
@@ -35,32 +34,33 @@ def questions_of(
     circuit: Circuit, meaning: Meaning, at_rest: int, observers: Observers
 ) -> Iterator[Question]:
     """All questions, in the order of properties and instances; triggers after the verdict's own."""
-    graph = meaning.graph
     for p, property in enumerate(circuit.properties):
         moment = TRUE if property.moment == "every_moment" else at_rest
         for i, instance in enumerate(property.instances):
             name = goal_name(property, instance)
             if property.form == "possible":
-                literal = graph.both(moment, meaning.every(instance.condition))
+                literal = meaning.graph.both(moment, meaning.every(instance.condition))
                 yield Question(p, i, "witness", 0, Goal(f"witness:{name}", literal))
             elif property.form != "recovers":
-                literal = graph.both(moment, _broken(meaning, property, instance, observers))
+                literal = _broken(meaning, moment, property, instance, observers)
                 yield Question(p, i, "bad", 0, Goal(f"bad:{name}", literal))
             for index, trigger in enumerate(instance.triggers):
-                literal = graph.both(moment, meaning.every(trigger))
+                literal = meaning.every_at(moment, trigger)
                 goal = Goal(f"trigger {index + 1}:{name}", literal)
                 yield Question(p, i, "trigger", index, goal)
 
 
-def _broken(meaning: Meaning, property: Property, instance: Instance, observers: Observers) -> int:
+def _broken(
+    meaning: Meaning, moment: int, property: Property, instance: Instance, observers: Observers
+) -> int:
     match property.form:
         case "never":
-            return meaning.some(instance.condition)
+            return meaning.some_at(moment, instance.condition)
         case "always":
-            return meaning.some(Not(instance.condition))
+            return meaning.some_at(moment, instance.condition, sense=False)
         case "order":
             name = f"watch on {goal_name(property, instance)}"
-            return observers.broken(meaning, name, instance)
+            return meaning.graph.both(moment, observers.broken(meaning, name, instance))
     raise ValueError(f"a state cannot break a {property.form} property")
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from verifier.model.condition import All, Always, Any, Condition, High, Not
@@ -25,6 +25,9 @@ class Joint(NamedTuple):
     every: bool
     parts: tuple[Formula, ...]
 
+
+SENSE, BOTH_SENSES = 1, 3
+"""Bits of the senses in which a reading is asked for: high, high or low."""
 
 Formula = int | Read | Joint
 """A condition in negation normal form; an int is a literal of the graph."""
@@ -72,6 +75,41 @@ class Readings:
         self.graph = graph
         self.high = high
         self.low = low
+        self._of: dict[int, tuple[Condition, dict[Key, int]]] = {}
+
+    def clash(self, parts: Sequence[Condition]) -> bool:
+        """Whether what two of the conditions ask of one reading can be at odds. If not, all of them
+        are true under some reading when each is under one of its own: a reading asked for in one
+        sense only is best read in that sense."""
+        asked: dict[Key, int] = {}
+        shared = False
+        for part in parts:
+            for key, senses in self._asks(part).items():
+                before = asked.get(key)
+                shared = shared or before is not None
+                asked[key] = senses if before is None else before | senses
+        return shared and BOTH_SENSES in asked.values()
+
+    def _asks(self, condition: Condition) -> dict[Key, int]:
+        """The readings that the condition asks for, and in which senses."""
+        if isinstance(condition, High):
+            return {(condition.reader, condition.volume): SENSE}
+        if not isinstance(condition, Not | All | Any):
+            return {}
+        known = self._of.get(id(condition))
+        if known is not None:
+            return known[1]
+        found: dict[Key, int] = {}
+        if isinstance(condition, Not):
+            for key, senses in self._asks(condition.of).items():
+                found[key] = BOTH_SENSES if senses == BOTH_SENSES else BOTH_SENSES ^ senses
+        else:
+            for part in condition.of:
+                for key, senses in self._asks(part).items():
+                    found[key] = found.get(key, 0) | senses
+        # The condition is kept with it, so that its id stays its own.
+        self._of[id(condition)] = (condition, found)
+        return found
 
     def some(self, formula: Formula) -> int:
         """The literal of: some reading that the pressures allow makes the formula true.

@@ -26,11 +26,13 @@ class Choice(Struct, frozen=True):
     """A free bit of a step: `node` is its input node.
 
     still: literal over the latches, the value it takes in the step in which nothing happens.
+    moves: true in the step in which everything moves that may; a hint to those who search.
     """
 
     name: str
     node: int
     still: int = 0
+    moves: bool = False
 
 
 class Definition(Struct, frozen=True):
