@@ -12,7 +12,7 @@ from verifier.transition.encoding import Encoding
 from verifier.transition.graph import Graph
 from verifier.transition.loose_air import LooseAir, loose_air
 from verifier.transition.loose_meaning import LooseMeaning, loose_readings
-from verifier.transition.loosening import Loosening, Member
+from verifier.transition.loosening import Duty, Loosening
 from verifier.transition.movement import demand_of, motion_of
 from verifier.transition.properties import Observers, questions_of
 from verifier.transition.system import Latch, System
@@ -21,15 +21,15 @@ from verifier.transition.system import Latch, System
 class Loose(Struct, frozen=True):
     """compiled: system and questions of the loosened circuit. Its literals, those of goals too,
     depend on inputs beside latches and choices:
-    keeps: one for each member, that it keeps to its rules;
+    keeps: one for each duty, that it is kept;
     free: those of what is let go, as it likes at every moment, after a step anew.
 
-    With all members kept it is the circuit's own system. `compiled` has no definitions, and its
+    With all duties kept it is the circuit's own system. `compiled` has no definitions, and its
     pressures by volume are those of `compiled.meaning`, whose readings are by node (loose_air.py).
     """
 
     compiled: Compiled
-    keeps: dict[Member, int]
+    keeps: dict[Duty, int]
     free: tuple[int, ...]
 
 
@@ -86,7 +86,7 @@ def _moved(meaning: LooseMeaning) -> dict[int, int]:
             zip(encoding.elements[e], motion.next, strict=True), start=1
         ):
             words = f"{element.name} goes to {element.positions[k]} or beyond"
-            found[node] = loosening.either(loosening.part(element.part), literal, words)
+            found[node] = loosening.either(loosening.works(element.part), literal, words)
     return found
 
 

@@ -55,7 +55,7 @@ class _Air:
         self.encoding = encoding
         volumes = len(self.circuit.volumes)
         ways = _ways(self.graph, self.circuit, encoding)
-        ports = sorted({port for _, *pair in ways for port in pair if port in loosening.end})
+        ports = sorted({port for _, *pair in ways for port in pair if port in loosening.tube_at})
         self.end = {port: volumes + k for k, port in enumerate(ports)}
         count = volumes + len(ports)
         self.sources = [FALSE] * count
@@ -94,7 +94,7 @@ class _Air:
     def _join(self, part: int, first: int, second: int, own: dict[tuple[Bore, bool], int]) -> None:
         """The ways of a part between two of its ports; let go, each is open or shut, at either
         bore, in either direction."""
-        keeps, graph = self.loosening.part(part), self.graph
+        keeps, graph = self.loosening.works(part), self.graph
         a, b = self.node(first), self.node(second)
         if a == b:
             return
@@ -118,15 +118,17 @@ class _Air:
             edges[start, end] = self.graph.either(edges.get((start, end), FALSE), literal)
 
     def _tube_end(self, port: int, node: int) -> None:
-        """Let go, a tube may be blocked; then the port at its end is at any pressure."""
+        """Let go, a tube may be blocked; then what it cuts off has air or not as it likes, and air
+        is let out of it where part or tube is not tight."""
         graph, loosening = self.graph, self.loosening
-        name, volume = self.circuit.ports[port].name, self.circuit.ports[port].volume
-        blocked = loosening.loose(loosening.tube(loosening.end[port]), f"{name} is cut off")
-        self._add(self.net.full, node, volume, blocked ^ 1)
-        self._add(self.net.full, volume, node, blocked ^ 1)
+        thing, tube = self.circuit.ports[port], loosening.tube_at[port]
+        blocked = loosening.loose(loosening.passes(tube), f"{thing.name} is cut off")
+        self._add(self.net.full, node, thing.volume, blocked ^ 1)
+        self._add(self.net.full, thing.volume, node, blocked ^ 1)
         self.blocked[node] = blocked
-        self.sources[node] = graph.both(blocked, loosening.may(f"{name} is fed"))
-        self.sinks[node] = graph.both(blocked, loosening.may(f"{name} is vented"))
+        tight = graph.both(loosening.is_tight("tube", tube), loosening.is_tight("part", thing.part))
+        for base, words in ((self.sinks, "bursts"), (self.leaks, "leaks")):
+            base[node] = loosening.loose(tight, f"{thing.name} {words}")
 
     def _supplies(self) -> None:
         """Let go, the tube at a supply may be blocked."""
@@ -134,8 +136,10 @@ class _Air:
         for v, volume in enumerate(self.circuit.volumes):
             self.sinks[v] = TRUE if volume.open_air else FALSE
         for index, supply in enumerate(self.circuit.supplies):
-            tube = loosening.supply_tube.get(index)
-            joined = loosening.loose(loosening.tube(tube), f"{supply.name} is cut off") ^ 1
+            joined = TRUE
+            if index in loosening.tube_at_supply:
+                passes = loosening.passes(loosening.tube_at_supply[index])
+                joined = loosening.loose(passes, f"{supply.name} is cut off") ^ 1
             values = self.circuit.switches[supply.switch].values
             for names, base in (
                 (("present", "weak"), self.sources),
@@ -146,20 +150,18 @@ class _Air:
                 base[supply.volume] = graph.either(base[supply.volume], literal)
 
     def _let_out(self) -> None:
-        """What is let go may let the air out of every volume that it is joined to."""
+        """Air is let out of a volume, fast or slowly, where something at it is not tight."""
         graph, circuit, loosening = self.graph, self.circuit, self.loosening
-        keep: list[list[int]] = [[] for _ in circuit.volumes]
+        tight: list[list[int]] = [[] for _ in circuit.volumes]
         for port in circuit.ports:
-            keep[port.volume].append(loosening.part(port.part))
+            tight[port.volume].append(loosening.is_tight("part", port.part))
         for t, tube in enumerate(circuit.tubes):
-            keep[circuit.lines[tube.line].volume].append(loosening.tube(t))
+            tight[circuit.lines[tube.line].volume].append(loosening.is_tight("tube", t))
         for v, volume in enumerate(circuit.volumes):
-            if self.sinks[v] == TRUE:
-                continue
-            tight = graph.all(keep[v])
-            for words, base in (("is vented", self.sinks), ("leaks", self.leaks)):
-                literal = loosening.loose(tight, f"{volume.name} {words}")
-                base[v] = graph.either(base[v], literal)
+            for base, words in ((self.sinks, "bursts"), (self.leaks, "leaks")):
+                if self.sinks[v] != TRUE:
+                    literal = loosening.loose(graph.all(tight[v]), f"{volume.name} {words}")
+                    base[v] = graph.either(base[v], literal)
 
     def _neither(self, fed: list[int], vented: list[int]) -> list[int]:
         return [self.graph.both(a ^ 1, b ^ 1) for a, b in zip(fed, vented, strict=True)]

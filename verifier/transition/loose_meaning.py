@@ -42,7 +42,7 @@ class LooseMeaning(Meaning):
         return other
 
     def obeys(self, element: int) -> int:
-        return self.loosening.part(self.circuit.elements[element].part)
+        return self.loosening.works(self.circuit.elements[element].part)
 
     def _net(self, network: int, directed: bool) -> Paths:
         edges: Legs = {}
@@ -74,7 +74,7 @@ def _legs(network: Network, encoding: Encoding, loosening: Loosening) -> Legs:
     legs: Legs = {}
     for (part, first, second), (there, back) in own.items():
         if part is not None:
-            keeps = loosening.part(part)
+            keeps = loosening.works(part)
             name = f"{network.places[first]} to {network.places[second]} through the part"
             onward = loosening.loose(keeps, f"{name} is open")
             backward = onward if there == back else loosening.loose(keeps, f"{name}, backwards")
@@ -139,8 +139,8 @@ def loose_readings(loosening: Loosening, air: LooseAir) -> LooseReadings:
     at: dict[tuple[int, str], int] = {}
     for p, port in enumerate(circuit.ports):
         node = air.end.get(p, port.volume)
-        if p in loosening.end and p not in air.end:
-            loose = loosening.tube(loosening.end[p]) ^ 1
+        if p in loosening.tube_at and p not in air.end:
+            loose = loosening.passes(loosening.tube_at[p]) ^ 1
             node = len(high)
             high.append(graph.either(air.high[port.volume], loose))
             low.append(graph.either(air.low[port.volume], loose))
@@ -148,7 +148,7 @@ def loose_readings(loosening: Loosening, air: LooseAir) -> LooseReadings:
     whole = len(high)
     tubes: dict[int, list[int]] = {}
     for t, tube in enumerate(circuit.tubes):
-        tubes.setdefault(circuit.lines[tube.line].volume, []).append(loosening.tube(t))
+        tubes.setdefault(circuit.lines[tube.line].volume, []).append(loosening.passes(t))
     for v in range(len(circuit.volumes)):
         loose = graph.all(tubes.get(v, [])) ^ 1
         high.append(graph.either(air.high[v], loose))

@@ -2,75 +2,90 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from msgspec import Struct
 
 from verifier.model.circuit import Circuit
-from verifier.transition.graph import FALSE, TRUE, Graph
+from verifier.transition.graph import Graph
 
 
-class Member(Struct, frozen=True, order=True):
-    """A part or a tube; `index` is the circuit's."""
+Kind = Literal["part", "tube"]
+What = Literal["works", "is tight"]
 
-    kind: str
+
+class Duty(Struct, frozen=True, order=True):
+    """What a part or a tube can be let go of: that it works, or that it is tight. `index` is the
+    circuit's."""
+
+    kind: Kind
     index: int
+    what: What
 
 
-def members(circuit: Circuit) -> tuple[Member, ...]:
-    """All that can be let go: parts, then tubes."""
-    parts = (Member("part", p) for p in range(len(circuit.parts)))
-    return (*parts, *(Member("tube", t) for t in range(len(circuit.tubes))))
+def duties(circuit: Circuit) -> tuple[Duty, ...]:
+    """All that can be let go: that parts work, that tubes do, that parts are tight, that tubes
+    are."""
+    whats: tuple[What, ...] = ("works", "is tight")
+    things: tuple[tuple[Kind, int], ...] = (
+        ("part", len(circuit.parts)),
+        ("tube", len(circuit.tubes)),
+    )
+    return tuple(
+        Duty(kind, index, what)
+        for what in whats
+        for kind, count in things
+        for index in range(count)
+    )
 
 
 class Loosening:
-    """Inputs of a graph: of each member, that it keeps to its rules; and what those let go do.
+    """Inputs of a graph: of each duty, that it is kept; and what is done where it is not.
 
-    keeps: the input node of each member.   free: input nodes that nothing binds, at any moment.
-    end: the tube that ends at each port, by the port's index; supply_tube: at each supply.
+    keeps: the input node of each duty.   free: input nodes that nothing binds, at any moment.
+    tube_at: the tube that ends at each port, by the port's index; tube_at_supply: at each supply.
     """
 
     def __init__(self, graph: Graph, circuit: Circuit) -> None:
         self.graph = graph
         self.circuit = circuit
-        self.keeps = {
-            member: graph.input(f"{name_of(circuit, member)} keeps to its rules") >> 1
-            for member in members(circuit)
-        }
+        self.keeps = {duty: graph.input(words(circuit, duty)) >> 1 for duty in duties(circuit)}
         self.free: list[int] = []
         ports = {port.name: p for p, port in enumerate(circuit.ports)}
         supplies = {f"supply {supply.name}": s for s, supply in enumerate(circuit.supplies)}
-        self.end: dict[int, int] = {}
-        self.supply_tube: dict[int, int] = {}
+        self.tube_at: dict[int, int] = {}
+        self.tube_at_supply: dict[int, int] = {}
         for t, tube in enumerate(circuit.tubes):
             for name in tube.ends:
                 if name in ports:
-                    self.end[ports[name]] = t
+                    self.tube_at[ports[name]] = t
                 elif name in supplies:
-                    self.supply_tube[supplies[name]] = t
+                    self.tube_at_supply[supplies[name]] = t
 
-    def part(self, index: int) -> int:
-        """The literal of: the part keeps to its rules."""
-        return 2 * self.keeps[Member("part", index)]
+    def works(self, part: int) -> int:
+        """The literal of: the part works."""
+        return 2 * self.keeps[Duty("part", part, "works")]
 
-    def tube(self, index: int | None) -> int:
-        """The same of a tube; where there is none, nothing can be let go."""
-        return TRUE if index is None else 2 * self.keeps[Member("tube", index)]
+    def passes(self, tube: int) -> int:
+        """The literal of: the tube works, it is not blocked."""
+        return 2 * self.keeps[Duty("tube", tube, "works")]
 
-    def may(self, words: str) -> int:
-        """A fresh literal that is as it likes."""
-        literal = self.graph.input(words)
+    def is_tight(self, kind: Kind, index: int) -> int:
+        return 2 * self.keeps[Duty(kind, index, "is tight")]
+
+    def loose(self, keeps: int, what: str) -> int:
+        """Not `keeps`, and as it likes even then: a fresh input, in words, decides."""
+        literal = self.graph.input(what)
         self.free.append(literal >> 1)
-        return literal
+        return self.graph.both(keeps ^ 1, literal)
 
-    def loose(self, keeps: int, words: str) -> int:
-        """Not `keeps`, and as it likes even then."""
-        return FALSE if keeps == TRUE else self.graph.both(keeps ^ 1, self.may(words))
-
-    def either(self, keeps: int, own: int, words: str) -> int:
-        """`own` of what keeps to its rules, else as it likes."""
-        return self.graph.either(self.graph.both(keeps, own), self.loose(keeps, words))
+    def either(self, keeps: int, own: int, what: str) -> int:
+        """`own` of what is kept, else as it likes."""
+        return self.graph.either(self.graph.both(keeps, own), self.loose(keeps, what))
 
 
-def name_of(circuit: Circuit, member: Member) -> str:
-    if member.kind == "part":
-        return circuit.parts[member.index].name
-    return f"tube {circuit.tubes[member.index].name}"
+def words(circuit: Circuit, duty: Duty) -> str:
+    """The duty in words, for example "vent[1] works"."""
+    if duty.kind == "part":
+        return f"{circuit.parts[duty.index].name} {duty.what}"
+    return f"tube {circuit.tubes[duty.index].name} {duty.what}"
