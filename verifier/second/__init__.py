@@ -1,0 +1,1 @@
+"""The second translation of a circuit into formulas, made from grammar/REFERENCE.md alone."""
