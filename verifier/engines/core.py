@@ -46,8 +46,8 @@ def core_of(
 ) -> Core | None:
     """None if the clauses do not prove the goals even with everything kept.
 
-    groups: all items, those together that are likely to be needed together or not at all; of the
-    last ones it is tried first whether they can go.
+    groups: all items, in the order in which it is tried whether they can go, those together that
+    are likely to be needed together or not at all. What works is not asked whether it is tight.
     """
     search = _Search(claims, groups, conflicts)
     try:
@@ -70,12 +70,14 @@ class _Search:
     def run(self) -> Core | None:
         if not self._suffice(self._kept):
             return None
-        waiting = [list(group) for group in self._groups]
-        while waiting and self._budget.left > 0:
-            group = [item for item in waiting.pop() if item in self._kept]
-            if group and not self._suffice(self._kept.difference(group)) and len(group) > 1:
-                half = len(group) // 2
-                waiting += (group[:half], group[half:])
+        for group in self._groups:
+            left = [item for item in group if item in self._kept]
+            if len(left) > 1 and self._suffice(self._kept.difference(left)):
+                continue
+            for item in left:
+                if item in self._kept and not self._can_go(item):
+                    for claim in self._claims:
+                        claim.demand(item)
         lemmas = tuple(claim.lemmas_needed() for claim in self._claims)
         return Core(self._kept, lemmas, self._budget.left > 0)
 
@@ -83,15 +85,22 @@ class _Search:
         for claim in self._claims:
             claim.close()
 
+    def _can_go(self, item: Item) -> bool:
+        if isinstance(item, Duty) and item.what == "is tight":
+            if Duty(item.kind, item.index, "works") in self._kept:
+                return False
+        return self._suffice(self._kept - {item})
+
     def _suffice(self, items: frozenset[Item]) -> bool:
         """Whether the items suffice for every claim; then what is needed of them is kept."""
         tried = [claim.tried(items) for claim in self._claims]
         found = [one for one in tried if one is not None]
         if len(found) < len(tried):
             return False
+        kept: frozenset[Item] = frozenset().union(*(one.items for one in found))
         for claim, one in zip(self._claims, found, strict=True):
-            claim.accept(one)
-        self._kept = frozenset().union(*(one.items for one in found))
+            claim.accept(one, self._kept - kept)
+        self._kept = kept
         return True
 
 
@@ -151,6 +160,7 @@ class _Claim:
         assumptions = (mark for item, mark in self._mark.items() if isinstance(item, str))
         self._alive = frozenset((*self._lemmas, *assumptions))
         self._last: _Tried | None = None
+        self._sure: set[Mark] = set()
         self._reasons: dict[Asked, frozenset[Mark]] = {}
 
     def close(self) -> None:
@@ -160,10 +170,19 @@ class _Claim:
         needed = self._last.needed if self._last else frozenset()
         return tuple(lemma for mark, lemma in self._lemmas.items() if mark in needed)
 
-    def accept(self, tried: _Tried) -> None:
-        """Clauses that fell stay down: with less that is kept, they would fall again."""
+    def demand(self, item: Item) -> None:
+        """The item is needed, and granted from now on."""
+        if item in self._mark:
+            self._solver.add([self._mark[item]])
+            self._sure.add(self._mark[item])
+
+    def accept(self, tried: _Tried, gone: Collection[Item]) -> None:
+        """The items `gone` are not needed: to let a duty go only adds to what may happen. Clauses
+        that fell stay down: with less that is kept, they would fall again."""
         self._last = tried
         self._alive = tried.alive
+        for mark in sorted(self._mark[item] for item in gone if item in self._mark):
+            self._solver.add([-mark])
 
     def tried(self, items: Collection[Item]) -> _Tried | None:
         """What is needed of the items and of the clauses; None when they do not suffice."""
@@ -217,11 +236,15 @@ class _Claim:
 
     def _refuted(self, asked: Asked, allowed: set[Mark]) -> frozenset[Mark] | None:
         at_start = asked[1] == 0
-        helpful = sorted(m for m in allowed if not at_start or isinstance(self._item.get(m), Duty))
+        helpful = sorted(
+            mark
+            for mark in allowed - self._sure
+            if not at_start or isinstance(self._item.get(mark), Duty)
+        )
         before = self._solver.work
         failure = self._failure[asked]
         answer = self._solver.solve([*failure, *helpful], max(self._budget.left, 1))
         self._budget.left -= self._solver.work - before
         if answer is not Answer.UNSAT:
             return None
-        return frozenset(self._solver.core()).intersection(allowed)
+        return frozenset(self._solver.core()).intersection(allowed) | self._sure

@@ -19,7 +19,7 @@ from verifier.model.condition import (
     Setting,
 )
 from verifier.transition.encoding import Encoding
-from verifier.transition.graph import FALSE, TRUE, Graph
+from verifier.transition.graph import FALSE, Graph
 from verifier.transition.paths import Paths
 from verifier.transition.readings import Readings, formula_of
 
@@ -62,9 +62,9 @@ class Meaning:
         other._known = self._known.copy()
         return other
 
-    def obeys(self, element: int) -> int:
-        """The element does as it is told. Here every element does (but see loose_meaning.py)."""
-        return TRUE
+    def must(self, element: int, told: int) -> int:
+        """The element must move, given that no reading tells it to stay where it is (M3)."""
+        return told
 
     def some(self, condition: Condition, acting: Mapping[int, int] = NOBODY) -> int:
         """Some reading makes the condition true. acting: the literal of each momentary hand that

@@ -17,8 +17,8 @@ Legs = dict[tuple[int, int], int]
 
 
 class LooseMeaning(Meaning):
-    """Conditions of a circuit whose readings `LooseReadings` has put right: nothing that is let go
-    must move, and the ways of product through it are open or shut as they like."""
+    """Conditions of a circuit whose readings `LooseReadings` has put right: whether what is let go
+    must move, and whether the ways of product through it are open, is as it likes."""
 
     def __init__(
         self,
@@ -31,6 +31,7 @@ class LooseMeaning(Meaning):
         super().__init__(encoding.graph, circuit, encoding, high, low)
         self.loosening = loosening
         self._legs = [_legs(network, encoding, loosening) for network in circuit.networks]
+        self._wants = [loosening.may(f"{one.name} must move, let go") for one in circuit.elements]
 
     def on(self, graph: Graph) -> LooseMeaning:
         other = object.__new__(LooseMeaning)
@@ -38,11 +39,14 @@ class LooseMeaning(Meaning):
         other.at_rest = self.at_rest
         other.loosening = self.loosening
         other._legs = self._legs
+        other._wants = self._wants
         other._paths = {which: paths.on(graph) for which, paths in self._paths.items()}
         return other
 
-    def obeys(self, element: int) -> int:
-        return self.loosening.works(self.circuit.elements[element].part)
+    def must(self, element: int, told: int) -> int:
+        keeps = self.loosening.works(self.circuit.elements[element].part)
+        wants = self.graph.both(keeps ^ 1, self._wants[element])
+        return self.graph.either(self.graph.both(keeps, told), wants)
 
     def _net(self, network: int, directed: bool) -> Paths:
         edges: Legs = {}
@@ -140,17 +144,19 @@ def loose_readings(loosening: Loosening, air: LooseAir) -> LooseReadings:
     for p, port in enumerate(circuit.ports):
         node = air.end.get(p, port.volume)
         if p in loosening.tube_at and p not in air.end:
-            loose = loosening.passes(loosening.tube_at[p]) ^ 1
             node = len(high)
-            high.append(graph.either(air.high[port.volume], loose))
-            low.append(graph.either(air.low[port.volume], loose))
+            passes = loosening.passes(loosening.tube_at[p])
+            for found, own, word in ((high, air.high, "high"), (low, air.low, "low")):
+                loose = loosening.loose(passes, f"{port.name} reads {word}, cut off")
+                found.append(graph.either(own[port.volume], loose))
         at[port.volume, port.name] = node
     whole = len(high)
     tubes: dict[int, list[int]] = {}
     for t, tube in enumerate(circuit.tubes):
         tubes.setdefault(circuit.lines[tube.line].volume, []).append(loosening.passes(t))
-    for v in range(len(circuit.volumes)):
-        loose = graph.all(tubes.get(v, [])) ^ 1
-        high.append(graph.either(air.high[v], loose))
-        low.append(graph.either(air.low[v], loose))
+    for v, volume in enumerate(circuit.volumes):
+        passes = graph.all(tubes.get(v, []))
+        for found, own, word in ((high, air.high, "high"), (low, air.low, "low")):
+            loose = loosening.loose(passes, f"{volume.name} reads {word} at some end")
+            found.append(graph.either(own[v], loose))
     return LooseReadings(tuple(high), tuple(low), at, whole)

@@ -9,7 +9,6 @@ from msgspec import Struct
 from verifier.model.circuit import Circuit
 from verifier.transition.graph import Graph
 
-
 Kind = Literal["part", "tube"]
 What = Literal["works", "is tight"]
 
@@ -73,11 +72,15 @@ class Loosening:
     def is_tight(self, kind: Kind, index: int) -> int:
         return 2 * self.keeps[Duty(kind, index, "is tight")]
 
-    def loose(self, keeps: int, what: str) -> int:
-        """Not `keeps`, and as it likes even then: a fresh input, in words, decides."""
+    def may(self, what: str) -> int:
+        """A fresh input that is as it likes."""
         literal = self.graph.input(what)
         self.free.append(literal >> 1)
-        return self.graph.both(keeps ^ 1, literal)
+        return literal
+
+    def loose(self, keeps: int, what: str) -> int:
+        """Not `keeps`, and as it likes even then."""
+        return self.graph.both(keeps ^ 1, self.may(what))
 
     def either(self, keeps: int, own: int, what: str) -> int:
         """`own` of what is kept, else as it likes."""

@@ -55,7 +55,7 @@ def demand_of(meaning: Meaning, element: int, acting: Mapping[int, int] = NOBODY
         if literal != FALSE:
             targets.append((position, literal))
             content.append(graph.both(here, literal))
-    return Demand(tuple(targets), graph.both(meaning.obeys(element), graph.any(content) ^ 1))
+    return Demand(tuple(targets), meaning.must(element, graph.any(content) ^ 1))
 
 
 def motion_of(meaning: Meaning, element: int, acting: Mapping[int, int]) -> Motion:
