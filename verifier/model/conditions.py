@@ -7,7 +7,7 @@ and `worked by` of the positions, hands, switches and pressures that act on a pa
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Literal
 
 from verifier.diagnostics.span import Span
@@ -20,8 +20,9 @@ from verifier.model.movement import Stamp, setting
 from verifier.model.networks import Networks
 from verifier.model.numbers import Env
 from verifier.model.piping import ends_of
-from verifier.model.quantifiers import assignments, variables_of
+from verifier.model.quantifiers import assignments
 from verifier.model.references import Finder, Found
+from verifier.model.sharing import Shared
 from verifier.model.simplify import FALSE, TRUE, Atom, all_of, any_of, atoms, negate
 from verifier.model.template import Medium
 from verifier.model.things import LineThing, PartThing, Scope, SupplyThing, SwitchThing
@@ -43,6 +44,9 @@ class Voice:
     part: str = ""
 
 
+Inner = Callable[[tree.Expression, Env], Condition]
+
+
 @dataclass(eq=False)
 class Conditions:
     """Reads conditions once volumes, networks and the numbering of parts are known."""
@@ -52,46 +56,32 @@ class Conditions:
     of_port: list[int]
     networks: Networks
     hands: tuple[HandControl, ...]
-    _named: dict[int, tuple[str, ...]] = field(default_factory=dict)
-    _known: dict[tuple[object, ...], Condition] = field(default_factory=dict)
 
-    def begin(self) -> None:
-        """Another statement comes: what `part` remembers belongs to the one before."""
-        self._named, self._known = {}, {}
-
-    def part(self, expression: tree.Expression, scope: Scope, env: Env, voice: Voice) -> Condition:
-        """As `read`, for what many instances of a statement share: read once for all those that
-        give the variables in it the same values."""
-        if voice.speaks == "worked":
-            return self.read(expression, scope, env, voice)
-        number = id(expression)
-        names = self._named.get(number)
-        if names is None:
-            names = self._named[number] = variables_of(expression)
-        key = (number, *[env.get(name) for name in names])
-        known = self._known.get(key)
-        if known is None:
-            known = self._known[key] = self.read(expression, scope, env, voice)
-        elif isinstance(known, All | Any):
-            self.draft.budget.work(len(known.of), "conditions")
-        return known
+    def sentence(self, scope: Scope, voice: Voice) -> Shared[Condition]:
+        """Reads the conditions of one statement, for all its instances."""
+        shared = Shared(lambda one, env: self._read(one, scope, env, voice, shared.of))
+        return shared
 
     def read(self, expression: tree.Expression, scope: Scope, env: Env, voice: Voice) -> Condition:
         """The condition; a mistake is told and read as false."""
+        return self._read(expression, scope, env, voice, self.sentence(scope, voice).of)
 
-        def inner(one: tree.Expression) -> Condition:
-            return self.part(one, scope, env, voice)
-
+    def _read(
+        self, expression: tree.Expression, scope: Scope, env: Env, voice: Voice, inner: Inner
+    ) -> Condition:
+        """`inner` reads what the expression is made of."""
         if isinstance(expression, tree.If):
-            return any_of((negate(inner(expression.when)), inner(expression.then)))
-        if isinstance(expression, tree.And):
-            return all_of([inner(one) for one in expression.of])
-        if isinstance(expression, tree.Or):
-            return any_of([inner(one) for one in expression.of])
+            return any_of((negate(inner(expression.when, env)), inner(expression.then, env)))
+        if isinstance(expression, tree.And | tree.Or):
+            return self.joined(
+                [inner(one, env) for one in expression.of], isinstance(expression, tree.And)
+            )
         if isinstance(expression, tree.Negated):
-            return negate(inner(expression.of))
+            return negate(inner(expression.of, env))
         if isinstance(expression, tree.Quantified):
-            return self._quantified(expression, scope, env, voice)
+            chosen = assignments(expression.binders, (expression.of,), scope, env, self.draft)
+            parts = [inner(expression.of, one) for one in chosen or ()]
+            return self.joined(parts, expression.every)
         self.draft.budget.work(1, "conditions")
         finder = Finder(self.draft, scope, env)
         if isinstance(expression, tree.Word):
@@ -111,12 +101,13 @@ class Conditions:
             return FALSE
         return self._allowed(found, expression.span, voice)
 
-    def _quantified(
-        self, expression: tree.Quantified, scope: Scope, env: Env, voice: Voice
-    ) -> Condition:
-        chosen = assignments(expression.binders, (expression.of,), scope, env, self.draft)
-        parts = [self.part(expression.of, scope, one, voice) for one in chosen or ()]
-        return all_of(parts) if expression.every else any_of(parts)
+    def joined(self, parts: list[Condition], every: bool) -> Condition:
+        """All of the parts, or any of them."""
+        whole = all_of(parts) if every else any_of(parts)
+        if isinstance(whole, All | Any) and len(whole.of) > len(parts):
+            # Parts that were made once may be put into many wholes.
+            self.draft.budget.work(len(whole.of), "conditions")
+        return whole
 
     # ---- words
 

@@ -118,43 +118,41 @@ def _property(statement: AnyProperty, scope: Scope, conditions: Conditions, said
 
 
 class _Sentence:
-    """A property statement, whose instances share much of what they say."""
+    """A property statement, whose instances share much of what they say.
+
+    read, words: of a condition with these values of the variables.
+    """
 
     def __init__(self, scope: Scope, conditions: Conditions) -> None:
-        conditions.begin()
         self.scope = scope
         self.conditions = conditions
         self.spoken = Spoken(scope.path)
-
-    def part(self, expression: tree.Expression, env: Env) -> Condition:
-        return self.conditions.part(expression, self.scope, env, _PROPERTY)
-
-    def read(self, expression: tree.Expression, env: Env) -> Condition:
-        return self.conditions.read(expression, self.scope, env, _PROPERTY)
+        self.read = conditions.sentence(scope, _PROPERTY).of
+        self.words = self.spoken.part
 
 
 def _plain(statement: tree.PropertyStatement, text: str, env: Env, sentence: _Sentence) -> Instance:
     """never: each of two or more conjuncts must be able to come true; always: its `if` must."""
-    condition = statement.condition
-    triggers: tuple[tree.Expression, ...] = ()
+    condition, read, words = statement.condition, sentence.read, sentence.words
     if statement.form == "never" and isinstance(condition, tree.And):
-        triggers = condition.of
-    elif statement.form == "always" and isinstance(condition, tree.If):
-        triggers = (condition.when,)
-    read = [(one, sentence.part(one, env)) for one in triggers]
-    kept = [(one, meaning) for one, meaning in read if meaning != TRUE]
-    return Instance(
-        label=text,
-        condition=sentence.read(condition, env),
-        words=sentence.spoken.words(condition, env),
-        triggers=tuple([meaning for _, meaning in kept]),
-        trigger_words=tuple([sentence.spoken.part(one, env) for one, _ in kept]),
-    )
+        parts = [read(one, env) for one in condition.of]
+        said = [words(one, env) for one in condition.of]
+        whole = sentence.conditions.joined(parts, True)
+        spoken = sentence.spoken.joined(condition, said)
+    else:
+        whole, spoken = read(condition, env), words(condition, env)
+        parts, said = [], []
+        if statement.form == "always" and isinstance(condition, tree.If):
+            parts, said = [read(condition.when, env)], [words(condition.when, env)]
+    if TRUE in parts:
+        said = [one for one, part in zip(said, parts, strict=True) if part != TRUE]
+        parts = [part for part in parts if part != TRUE]
+    return Instance(text, whole, spoken, tuple(parts), tuple(said))
 
 
 def _order(statement: tree.OrderStatement, text: str, env: Env, sentence: _Sentence) -> Instance:
     condition = sentence.read(statement.condition, env)
-    spoken = sentence.spoken.words(statement.condition, env)
+    spoken = sentence.words(statement.condition, env)
     return Instance(
         label=text,
         condition=condition,
@@ -162,7 +160,7 @@ def _order(statement: tree.OrderStatement, text: str, env: Env, sentence: _Sente
         triggers=(condition,),
         trigger_words=(spoken,),
         first=sentence.read(statement.first, env),
-        first_words=sentence.spoken.words(statement.first, env),
+        first_words=sentence.words(statement.first, env),
     )
 
 
@@ -172,7 +170,7 @@ def _recovers(
     return Instance(
         label=text,
         condition=sentence.read(statement.condition, env),
-        words=sentence.spoken.words(statement.condition, env),
+        words=sentence.words(statement.condition, env),
         procedure=procedure(statement.actions, sentence.scope, env, sentence.conditions),
     )
 
@@ -188,11 +186,11 @@ def _assumption(
         return
     parts: list[Condition] = []
     contents = (statement.condition,)
-    conditions.begin()
+    sentence = conditions.sentence(scope, _ASSUMPTION)
     before = conditions.draft.mistakes.count
     for _, env in _instances(statement.quantifier, contents, scope, conditions):
         if conditions.draft.mistakes.count > before:
             break
-        read = conditions.read(statement.condition, scope, env, _ASSUMPTION)
+        read = sentence.of(statement.condition, env)
         parts.append(negate(read) if statement.form == "never" else read)
     said.assumptions.append(Assumption(name, statement.reason, all_of(parts), statement.span))

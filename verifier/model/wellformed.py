@@ -2,46 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
-from verifier.model.circuit import Circuit, Where
-from verifier.model.condition import (
-    All,
-    Any,
-    At,
-    AtRest,
-    Condition,
-    Hand,
-    High,
-    Not,
-    Path,
-    Setting,
-)
-from verifier.model.simplify import Atom, atoms
+from verifier.model.circuit import Circuit, Instance, Where
+from verifier.model.condition import AtRest, Condition, High, Path
+from verifier.model.simplify import atoms
+from verifier.model.speech import Problems, Speech, choices
 
 MOST_READERS = 8
-
-
-class Problems:
-    """Violated invariants, in words."""
-
-    def __init__(self) -> None:
-        self.found: list[str] = []
-
-    def need(self, holds: bool, told: str) -> None:
-        if not holds:
-            self.found.append(told)
-
-    def index(self, value: int | None, of: Sequence[object], told: str) -> bool:
-        inside = value is None or 0 <= value < len(of)
-        self.need(inside, f"{told}: index {value} is not in 0..{len(of) - 1}")
-        return inside and value is not None
-
-    def unique(self, names: Iterable[str], what: str) -> None:
-        seen: set[str] = set()
-        for name in names:
-            self.need(name not in seen, f"{what} `{name}` is there twice")
-            seen.add(name)
 
 
 def check(circuit: Circuit) -> None:
@@ -197,14 +165,7 @@ def _where(where: tuple[Where, ...], told: str, circuit: Circuit, problems: Prob
     for factor in where:
         if problems.index(factor.element, circuit.elements, f"{told}: element"):
             positions = circuit.elements[factor.element].positions
-            _choices(factor.positions, positions, told, problems)
-
-
-def _choices(chosen: tuple[int, ...], of: Sequence[str], told: str, problems: Problems) -> None:
-    problems.need(bool(chosen), f"{told}: a choice of nothing")
-    problems.need(list(chosen) == sorted(set(chosen)), f"{told}: choices are sorted, each once")
-    for one in chosen:
-        problems.index(one, of, f"{told}: choice")
+            choices(factor.positions, positions, told, problems)
 
 
 def _passages(circuit: Circuit, problems: Problems) -> None:
@@ -250,43 +211,15 @@ def _networks(circuit: Circuit, problems: Problems) -> None:
             _where(way.where, told, circuit, problems)
 
 
-def _condition(condition: Condition, told: str, circuit: Circuit, problems: Problems) -> None:
-    read: dict[str, int] = {}
-    for atom in atoms(condition):
-        _atom(atom, told, circuit, problems)
-        if isinstance(atom, High):
-            same = read.setdefault(atom.reader, atom.volume) == atom.volume
-            problems.need(same, f"{told}: reader `{atom.reader}` reads two volumes")
-
-
-def _atom(atom: Atom, told: str, circuit: Circuit, problems: Problems) -> None:
-    if isinstance(atom, High):
-        problems.index(atom.volume, circuit.volumes, told)
-    elif isinstance(atom, Hand):
-        problems.index(atom.hand, circuit.hands, told)
-    elif isinstance(atom, At):
-        if problems.index(atom.element, circuit.elements, told):
-            _choices(atom.positions, circuit.elements[atom.element].positions, told, problems)
-    elif isinstance(atom, Setting):
-        if problems.index(atom.switch, circuit.switches, told):
-            _choices(atom.values, circuit.switches[atom.switch].values, told, problems)
-    elif isinstance(atom, Path) and problems.index(atom.network, circuit.networks, told):
-        places = circuit.networks[atom.network].places
-        problems.index(atom.start, places, told)
-        problems.index(atom.end, places, told)
-
-
 def _conditions(circuit: Circuit, problems: Problems) -> None:
     for element in circuit.elements:
-        whole = Any(tuple(move.when for move in element.moves))
-        _condition(whole, f"moves of `{element.name}`", circuit, problems)
+        whole = [move.when for move in element.moves]
+        Speech(circuit, problems, f"moves of `{element.name}`").check([whole])
     for assumption in circuit.assumptions:
         told = f"assumption `{assumption.name}`"
-        _condition(assumption.condition, told, circuit, problems)
-        for atom in atoms(assumption.condition):
-            problems.need(
-                isinstance(atom, Hand | Setting), f"{told} speaks of more than hands and switches"
-            )
+        speech = Speech(circuit, problems, told)
+        speech.check([(assumption.condition,)])
+        problems.need(speech.surroundings, f"{told} speaks of more than hands and switches")
 
 
 def _properties(circuit: Circuit, problems: Problems) -> None:
@@ -294,24 +227,25 @@ def _properties(circuit: Circuit, problems: Problems) -> None:
         told = f"property `{prop.name}`"
         problems.need(bool(prop.instances), f"{told} has no instance")
         problems.unique((one.label for one in prop.instances), f"{told}: instance")
+        speech = Speech(circuit, problems, told)
+        speech.check([_all_conditions(one) for one in prop.instances])
+        problems.need(not speech.momentary, f"{told} speaks of a momentary hand")
+        order, recovers = prop.form == "order", prop.form == "recovers"
         for one in prop.instances:
-            first = () if one.first is None else (one.first,)
-            whole = All((one.condition, *one.triggers, *first))
-            _condition(whole, told, circuit, problems)
-            momentary = any(
-                isinstance(atom, Hand)
-                and 0 <= atom.hand < len(circuit.hands)
-                and not circuit.hands[atom.hand].held
-                for atom in atoms(Not(whole))
-            )
-            problems.need(not momentary, f"{told} speaks of a momentary hand")
-            problems.need(
-                len(one.triggers) == len(one.trigger_words), f"{told}: words for each trigger"
-            )
-            problems.need((one.first is not None) == (prop.form == "order"), f"{told}: `first`")
-            problems.need(bool(one.procedure) == (prop.form == "recovers"), f"{told}: procedure")
+            if len(one.triggers) != len(one.trigger_words):
+                problems.need(False, f"{told}: words for each trigger")
+            if (one.first is not None) != order:
+                problems.need(False, f"{told}: `first`")
+            if bool(one.procedure) != recovers:
+                problems.need(False, f"{told}: procedure")
             for point in one.procedure:
                 _setpoint(point.hand, point.switch, point.value, told, circuit, problems)
+
+
+def _all_conditions(instance: Instance) -> tuple[Condition, ...]:
+    if instance.first is None:
+        return (instance.condition, *instance.triggers)
+    return (instance.condition, *instance.triggers, instance.first)
 
 
 def _setpoint(

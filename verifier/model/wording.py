@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from verifier.model.numbers import Env, KindName
-from verifier.model.quantifiers import variables_of
+from verifier.model.sharing import Shared
 from verifier.syntax import tree
 
 _TWO_PLACES = {
@@ -23,7 +23,9 @@ def words(expression: tree.Expression, env: Env, path: str = "", *, negated: boo
 
     Index variables without a value in `env` (those of an inner `every`) keep their names.
     """
-    return Spoken(path).words(expression, env, negated=negated)
+    if negated:
+        return Spoken(path).words(tree.Negated(expression, expression.span), env)
+    return Spoken(path).words(expression, env)
 
 
 class Spoken:
@@ -32,31 +34,15 @@ class Spoken:
 
     def __init__(self, path: str = "") -> None:
         self._path = path
-        self._named: dict[int, tuple[str, ...]] = {}
-        self._known: dict[tuple[object, ...], str] = {}
+        shared = Shared(self.words)
+        self.part = shared.of
 
-    def words(self, expression: tree.Expression, env: Env, *, negated: bool = False) -> str:
+    def words(self, expression: tree.Expression, env: Env) -> str:
         """As the function `words`."""
         if isinstance(expression, tree.Negated):
-            return self.words(expression.of, env, negated=not negated)
-        if isinstance(expression, tree.If | tree.And | tree.Or | tree.Quantified):
-            whole = self._joined(expression, env)
-            return f"not ({whole})" if negated else whole
-        return _plain_words(expression, env, self._path, negated)
-
-    def part(self, expression: tree.Expression, env: Env) -> str:
-        """The words of what many instances share."""
-        number = id(expression)
-        names = self._named.get(number)
-        if names is None:
-            names = self._named[number] = variables_of(expression)
-        key = (number, *[env.get(name) for name in names])
-        known = self._known.get(key)
-        if known is None:
-            known = self._known[key] = self.words(expression, env)
-        return known
-
-    def _joined(self, expression: tree.If | tree.And | tree.Or | tree.Quantified, env: Env) -> str:
+            return self._opposite(expression.of, env)
+        if isinstance(expression, tree.And | tree.Or):
+            return self.joined(expression, [self.part(one, env) for one in expression.of])
         if isinstance(expression, tree.If):
             return f"if {self.part(expression.when, env)} then {self.part(expression.then, env)}"
         if isinstance(expression, tree.Quantified):
@@ -65,14 +51,24 @@ class Spoken:
             inner = {name: value for name, value in env.items() if name not in names}
             shown = _binders(expression.binders, inner)
             return f"for {among} {shown}: {self.words(expression.of, inner)}"
+        return _plain_words(expression, env, self._path, False)
+
+    def joined(self, expression: tree.And | tree.Or, texts: list[str]) -> str:
+        """The words of a conjunction or disjunction, of those of its parts."""
         loose: tuple[type, ...] = (tree.If, tree.Quantified)
         if isinstance(expression, tree.And):
             loose = (*loose, tree.Or)
-        parts = []
-        for one in expression.of:
-            text = self.part(one, env)
-            parts.append(f"({text})" if isinstance(one, loose) else text)
-        return (" and " if isinstance(expression, tree.And) else " or ").join(parts)
+        for number, one in enumerate(expression.of):
+            if isinstance(one, loose):
+                texts = [*texts[:number], f"({texts[number]})", *texts[number + 1 :]]
+        return (" and " if isinstance(expression, tree.And) else " or ").join(texts)
+
+    def _opposite(self, expression: tree.Expression, env: Env) -> str:
+        if isinstance(expression, tree.Negated):
+            return self.words(expression.of, env)
+        if isinstance(expression, tree.If | tree.And | tree.Or | tree.Quantified):
+            return f"not ({self.words(expression, env)})"
+        return _plain_words(expression, env, self._path, True)
 
 
 def _plain_words(

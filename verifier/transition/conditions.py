@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from copy import copy
 
 from verifier.model.circuit import Circuit
 from verifier.model.condition import (
@@ -21,7 +22,7 @@ from verifier.model.condition import (
 from verifier.transition.encoding import Encoding
 from verifier.transition.graph import FALSE, Graph
 from verifier.transition.paths import Paths
-from verifier.transition.readings import Readings, formula_of
+from verifier.transition.readings import Part, Readings, asked_by, clash, formula_of
 
 NOBODY: Mapping[int, int] = {}
 """No momentary hand acts."""
@@ -52,14 +53,14 @@ class Meaning:
         self.readings = Readings(graph, high, low)
         self.at_rest: int | None = None
         self._paths: dict[tuple[int, bool], Paths] = {}
-        self._known: dict[tuple[int, bool], tuple[Condition, int]] = {}
+        self._parts: dict[int, Part] = {}
 
     def on(self, graph: Graph) -> Meaning:
         """The same over a copy of the graph."""
         other = Meaning(graph, self.circuit, self.encoding.on(graph), *self.air)
         other.at_rest = self.at_rest
         other._paths = {which: paths.on(graph) for which, paths in self._paths.items()}
-        other._known = self._known.copy()
+        other._parts = {number: copy(part) for number, part in self._parts.items()}
         return other
 
     def must(self, element: int, told: int) -> int:
@@ -84,16 +85,16 @@ class Meaning:
         while isinstance(condition, Not):
             condition, sense = condition.of, not sense
         if isinstance(condition, All | Any) and isinstance(condition, All) == sense:
-            parts = condition.of
-            if len(parts) <= MOST_IN_TURN and not self.readings.clash(parts):
+            parts = [self._part(one) for one in condition.of]
+            if len(parts) <= MOST_IN_TURN and not clash(parts):
                 for part in parts:
-                    moment = self.graph.both(moment, self._part(part, sense))
+                    moment = self.graph.both(moment, self._literal(part, sense))
                 return moment
         return self.graph.both(moment, self._told(condition, sense, NOBODY))
 
     def every_at(self, moment: int, condition: Condition) -> int:
         """`moment`, and every reading makes the condition true."""
-        return self.graph.both(moment, self._part(condition, False) ^ 1)
+        return self.graph.both(moment, self._literal(self._part(condition), False) ^ 1)
 
     def _told(self, condition: Condition, sense: bool, acting: Mapping[int, int]) -> int:
         """Some reading gives the condition this truth value."""
@@ -104,27 +105,40 @@ class Meaning:
                 return int(value == sense)
             case High(volume=volume):
                 return self.air[0 if sense else 1][volume]
-            case All(of=parts) | Any(of=parts):
+            case All(of=some) | Any(of=some):
                 conjunction = isinstance(condition, All) == sense
-                if conjunction and self.readings.clash(parts):
+                parts = [self._part(one) for one in some]
+                if conjunction and clash(parts):
                     whole = condition if sense else Not(condition)
                     return self.readings.some(formula_of(whole, lambda a: self._atom(a, acting)))
                 if acting is NOBODY:
-                    told = [self._part(part, sense) for part in parts]
+                    told = [self._literal(part, sense) for part in parts]
                 else:
-                    told = [self._told(part, sense, acting) for part in parts]
+                    told = [self._told(one, sense, acting) for one in some]
                 return self.graph.all(told) if conjunction else self.graph.any(told)
         return self._atom(condition, acting) ^ int(not sense)
 
-    def _part(self, condition: Condition, sense: bool) -> int:
-        """As `_told` with nobody acting, for what many instances of a property share: it is the
-        same object in all of them."""
-        known = self._known.get((id(condition), sense))
+    def _part(self, condition: Condition) -> Part:
+        """What is known of a condition that may be part of many: it is the same object in all."""
+        known = self._parts.get(id(condition))
         if known is None:
-            literal = self._told(condition, sense, NOBODY)
-            # The condition is kept with it, so that its id stays its own.
-            known = self._known[id(condition), sense] = (condition, literal)
-        return known[1]
+            inner = condition.of if isinstance(condition, All | Any) else ()
+            if isinstance(condition, Not):
+                inner = (condition.of,)
+            asked = asked_by(condition, [self._part(one) for one in inner])
+            known = self._parts[id(condition)] = Part(condition, asked)
+        return known
+
+    def _literal(self, part: Part, sense: bool) -> int:
+        """As `_told` with nobody acting."""
+        literal = part.true if sense else part.false
+        if literal < 0:
+            literal = self._told(part.condition, sense, NOBODY)
+            if sense:
+                part.true = literal
+            else:
+                part.false = literal
+        return literal
 
     def surroundings(
         self, condition: Condition, acting: Mapping[int, int] = NOBODY, following: bool = False

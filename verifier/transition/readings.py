@@ -68,6 +68,54 @@ def _joint(every: bool, parts: list[Formula]) -> Formula:
     return neutral if not kept else kept[0] if len(kept) == 1 else Joint(every, kept)
 
 
+class Part:
+    """A condition that may be part of many.
+
+    asked: the readings that it asks for, in which senses; None if there are none.
+    true, false: the literals of "some reading gives it this truth value"; -1 until made.
+    """
+
+    __slots__ = ("asked", "condition", "false", "true")
+
+    def __init__(self, condition: Condition, asked: dict[Key, int] | None) -> None:
+        self.condition = condition  # kept, so that its id remains its own
+        self.asked = asked
+        self.true = self.false = -1
+
+
+def asked_by(condition: Condition, parts: Sequence[Part]) -> dict[Key, int] | None:
+    """The readings of a condition with these parts."""
+    if isinstance(condition, High):
+        return {(condition.reader, condition.volume): SENSE}
+    found: dict[Key, int] = {}
+    for part in parts:
+        for key, senses in (part.asked or {}).items():
+            opposite = isinstance(condition, Not) and senses != BOTH_SENSES
+            senses = BOTH_SENSES ^ senses if opposite else senses
+            found[key] = found.get(key, 0) | senses
+    return found or None
+
+
+def clash(parts: Sequence[Part]) -> bool:
+    """Whether what two of the conditions ask of one reading can be at odds. If not, all of them are
+    true under some reading when each is under one of its own: a reading asked for in one sense only
+    is best read in that sense."""
+    asked: dict[Key, int] | None = None
+    shared = False
+    for part in parts:
+        if part.asked is None:
+            continue
+        if asked is None:
+            asked = part.asked
+            continue
+        both = dict(asked)
+        for key, senses in part.asked.items():
+            shared = shared or key in both
+            both[key] = both.get(key, 0) | senses
+        asked = both
+    return shared and asked is not None and BOTH_SENSES in asked.values()
+
+
 class Readings:
     """`high[v]`, `low[v]`: volume v may be read so. One of them is true in every state."""
 
@@ -75,41 +123,6 @@ class Readings:
         self.graph = graph
         self.high = high
         self.low = low
-        self._of: dict[int, tuple[Condition, dict[Key, int]]] = {}
-
-    def clash(self, parts: Sequence[Condition]) -> bool:
-        """Whether what two of the conditions ask of one reading can be at odds. If not, all of them
-        are true under some reading when each is under one of its own: a reading asked for in one
-        sense only is best read in that sense."""
-        asked: dict[Key, int] = {}
-        shared = False
-        for part in parts:
-            for key, senses in self._asks(part).items():
-                before = asked.get(key)
-                shared = shared or before is not None
-                asked[key] = senses if before is None else before | senses
-        return shared and BOTH_SENSES in asked.values()
-
-    def _asks(self, condition: Condition) -> dict[Key, int]:
-        """The readings that the condition asks for, and in which senses."""
-        if isinstance(condition, High):
-            return {(condition.reader, condition.volume): SENSE}
-        if not isinstance(condition, Not | All | Any):
-            return {}
-        known = self._of.get(id(condition))
-        if known is not None:
-            return known[1]
-        found: dict[Key, int] = {}
-        if isinstance(condition, Not):
-            for key, senses in self._asks(condition.of).items():
-                found[key] = BOTH_SENSES if senses == BOTH_SENSES else BOTH_SENSES ^ senses
-        else:
-            for part in condition.of:
-                for key, senses in self._asks(part).items():
-                    found[key] = found.get(key, 0) | senses
-        # The condition is kept with it, so that its id stays its own.
-        self._of[id(condition)] = (condition, found)
-        return found
 
     def some(self, formula: Formula) -> int:
         """The literal of: some reading that the pressures allow makes the formula true.
