@@ -1,23 +1,28 @@
-"""Property-directed reachability: proofs for all time, and runs that are not always shortest."""
+"""Property-directed reachability: proofs for all time, and shortest runs."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+
+from msgspec import Struct
+
+from verifier.engines.distances import NEVER, Distances
 from verifier.engines.engine import Budget
 from verifier.engines.frames import Frames
 from verifier.engines.obligations import Obligation, Queue
-from verifier.engines.relation import Exhausted
+from verifier.engines.relation import Allowance, Exhausted
 from verifier.engines.slice import slice_of
 from verifier.engines.trim import trim
 from verifier.engines.walk import Choices, holds, reached, start_of
-from verifier.transition.system import Finding, Goal, Proved, System, Undecided
+from verifier.transition.system import Finding, Goal, Lemma, Proved, System, Undecided
 
 
 class Directed:
     """Learns clauses that hold after at most k steps until they hold after any number.
 
     The frame F_k is a set of clauses satisfied by every state that at most k steps lead to; F_0 is
-    the start. A state of the last frame from which `bad` can be reached is blocked by clauses that
-    a SAT solver's core makes as short as it can, or else its predecessors lead back to the start.
+    the start. A state of the last frame in which the goal is true is blocked by clauses that a SAT
+    solver's core makes as short as it can, or else its predecessors lead back to the start.
     """
 
     name = "directed"
@@ -25,64 +30,125 @@ class Directed:
     def search(self, system: System, goal: Goal, budget: Budget) -> Finding:
         if holds(system, goal.bad, start_of(system)):
             return reached(system, goal, (), True, self.name)
-        search = _Search(system, goal, budget)
+        distances = Distances(system, [goal.bad])
+        search = Search(system, [goal.bad], distances, Allowance(budget.conflicts))
+        last = search.top + budget.depth
         try:
-            return search.run()
+            for hit in search.run():
+                if hit is not None:
+                    return reached(system, goal, hit.choices, True, self.name)
+                if search.top > last:
+                    reason = f"no proof within {budget.depth} frames"
+                    return Undecided(goal.name, reason, search.top - 1, self.name)
+            return Proved(goal.name, search.lemmas(), self.name)
         except Exhausted:
             reason = f"used up its budget of {budget.conflicts} conflicts"
-            return Undecided(goal.name, reason, search.frames.top - 1, self.name)
+            return Undecided(goal.name, reason, search.top - 1, self.name)
         finally:
-            search.frames.close()
+            search.close()
 
 
-class _Search:
-    def __init__(self, system: System, goal: Goal, budget: Budget) -> None:
-        self.system = system
-        self.goal = goal
-        self.budget = budget
-        part = slice_of(system, [goal.bad])
-        self.frames = Frames(system, part, goal.bad, budget.conflicts)
-        self.part = part
+class Hit(Struct, frozen=True):
+    """A goal (graph literal) and the steps of a shortest run into it."""
 
-    def run(self) -> Finding:
-        """Invariant: no run of fewer than `frames.top` steps ends in the goal."""
-        while self.frames.top <= self.budget.depth:
-            bad = self.frames.bad_cube()
-            if bad is not None:
-                obligation = self._block(Obligation(bad, self.frames.top, None, ()))
+    bad: int
+    choices: tuple[Choices, ...]
+
+
+class Search:
+    """Directed search for runs into several goals (graph literals), shorter ones first.
+
+    Invariant: no run of fewer than `top` steps ends in one of `goals`, which are those that are not
+    found yet. They are false at the start.
+    assumed: graph literals that are true in every state that can be reached.
+    """
+
+    def __init__(
+        self,
+        system: System,
+        goals: Sequence[int],
+        distances: Distances,
+        allowance: Allowance,
+        assumed: Sequence[int] = (),
+    ) -> None:
+        self.goals = list(goals)
+        self._system = system
+        self._part = slice_of(system, [*goals, *assumed])
+        self._distances = distances
+        self._frames = Frames(system, self._part, allowance, distances, assumed)
+        self._assumed = tuple(assumed)
+        self._blocked: list[Obligation] = []
+        self._waiting = Queue()
+        near = min(map(distances.of, goals))
+        self.top = 1 if near == NEVER else max(1, near)
+
+    @property
+    def effort(self) -> int:
+        return self._frames.effort
+
+    def close(self) -> None:
+        self._frames.close()
+
+    def run(self) -> Iterator[Hit | None]:
+        """Hits, and None now and then in between; ends when no run ends in the goals left.
+
+        Between two of them, goals may be dropped.
+        """
+        while self.goals:
+            self._frames.open(self.top)
+            yield from self._hits()
+            if all(self._distances.of(bad) == NEVER for bad in self.goals):
+                self._frames.settle()
+                return
+            if self._frames.propagate():
+                return
+            self.top += 1
+            for obligation in self._blocked:
+                self._waiting.push(obligation)
+            self._blocked = []
+
+    def drop(self, bad: int) -> None:
+        """Look for a goal no longer."""
+        self.goals.remove(bad)
+        self._blocked = [one for one in self._blocked if one.bad != bad]
+        self._waiting.drop(bad)
+
+    def lemmas(self) -> tuple[Lemma, ...]:
+        """Clauses that prove that the goals left are out of reach, once `run` has ended."""
+        lemmas = self._frames.fixpoint()
+        return trim(self._system, self._part, lemmas, self.goals, assumed=self._assumed)
+
+    def _hits(self) -> Iterator[Hit | None]:
+        """Goals that runs of `top` steps end in."""
+        while True:
+            for obligation in self._block():
                 if obligation is not None:
-                    return self._found(obligation)
-                continue
-            if self.frames.propagate():
-                lemmas = trim(self.system, self.part, [self.goal.bad], self.frames.fixpoint())
-                return Proved(self.goal.name, lemmas, Directed.name)
-        reason = f"no proof within {self.budget.depth} frames"
-        return Undecided(self.goal.name, reason, self.budget.depth, Directed.name)
+                    self.drop(obligation.bad)
+                    yield Hit(obligation.bad, tuple(obligation.path()))
+                else:
+                    yield None
+            near = [bad for bad in self.goals if self._distances.of(bad) <= self.top]
+            found = self._frames.bad_cube(near) if near else None
+            if found is None:
+                return
+            self._waiting.push(Obligation(found[1], 0, found[0], None, ()))
 
-    def _block(self, first: Obligation) -> Obligation | None:
-        """Block the cube, or give the obligation that holds the start."""
-        queue = Queue()
-        queue.push(first)
-        while (at := queue.pop()) is not None:
-            if self.frames.has_start(at.cube):
-                return at
-            if self.frames.is_blocked(at.cube, at.level):
+    def _block(self) -> Iterator[Obligation | None]:
+        """Block what waits; gives the obligations that hold the start, and None in between."""
+        frames = self._frames
+        while (at := self._waiting.pop()) is not None:
+            level = self.top - at.steps
+            if level == 0 or frames.has_start(at.cube):
+                yield at
                 continue
-            found = self.frames.predecessor(at.cube, at.level)
-            if found is not None:
-                cube, choices = found
-                queue.push(Obligation(cube, at.level - 1, at, choices))
-                queue.push(at)
+            if frames.is_blocked(at.cube, level):
+                self._blocked.append(at)
                 continue
-            level = self.frames.learn(at.cube, at.level)
-            if level < self.frames.top:
-                queue.push(Obligation(at.cube, level + 1, at.after, at.choices))
-        return None
-
-    def _found(self, obligation: Obligation) -> Finding:
-        rows: list[Choices] = []
-        at: Obligation | None = obligation
-        while at is not None and at.after is not None:
-            rows.append(at.choices)
-            at = at.after
-        return reached(self.system, self.goal, rows, False, Directed.name)
+            found = frames.predecessor(at.cube, level)
+            if found is None:
+                frames.learn(at.cube, level)
+                self._blocked.append(at)
+            else:
+                self._waiting.push(at)
+                self._waiting.push(Obligation(found[0], at.steps + 1, at.bad, at, found[1]))
+            yield None

@@ -1,110 +1,154 @@
-"""Many goals at once: one proof for all out of reach, one deepening search for the rest."""
+"""Many goals at once: what proves or finds many of them together comes first."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
-from verifier.engines.bounded import Bounded, Deepening
+from msgspec import structs
+
+from verifier.engines.bounded import Bounded
 from verifier.engines.directed import Directed
+from verifier.engines.distances import NEVER, Distances
 from verifier.engines.engine import Budget
+from verifier.engines.guess import Guesser
+from verifier.engines.race import Race
+from verifier.engines.relation import Allowance, Exhausted
 from verifier.engines.simplest import Simplest
-from verifier.engines.walk import EngineError, holds
-from verifier.solving.answer import Answer
-from verifier.transition.system import Finding, Goal, Proved, Reached, System, Undecided
+from verifier.engines.together import Together, out_of_sight
+from verifier.engines.walk import start_of
+from verifier.transition.system import Finding, Goal, Lemma, Proved, Reached, System
+
+# Goals for which runs are guessed before anything else is known, to see whether guesses hit.
+PROBES = 3
+# Rounds in which goals that are not out of reach together are told from the others.
+ROUNDS = 60
 
 
 def search_many(system: System, goals: Sequence[Goal], budget: Budget) -> tuple[Finding, ...]:
     """A finding for each goal, in their order; runs are shortest, then have fewest events, then
     fewest motions. The budget is for each search, of which there are at most a few for each goal.
     """
-    found = _settle(system, goals, budget)
     simplest: dict[int, Simplest] = {}
     answers: list[Finding] = []
-    for goal in goals:
-        finding = found[goal.name]
-        if isinstance(finding, Reached):
+    for goal, finding in zip(goals, reach_each(system, goals, budget), strict=True):
+        if isinstance(finding, Reached) and finding.shortest:
             depth = len(finding.choices)
             if depth not in simplest:
                 simplest[depth] = Simplest(system, depth, budget)
             better = simplest[depth].run_into(goal, Bounded.name)
-            finding = better if isinstance(better, Reached) else finding
-        answers.append(finding)
+            answers.append(better if isinstance(better, Reached) else finding)
+        else:
+            answers.append(finding)
     return tuple(answers)
 
 
 def reach_each(system: System, goals: Sequence[Goal], budget: Budget) -> tuple[Finding, ...]:
     """As `search_many`, for questions whether something can happen at all: runs are shortest, but
     much may happen in them that need not."""
-    found = _settle(system, goals, budget)
-    return tuple(found[goal.name] for goal in goals)
-
-
-def _settle(system: System, goals: Sequence[Goal], budget: Budget) -> dict[str, Finding]:
-    """Proofs and shortest runs by the name of the goal."""
-    found: dict[str, Finding] = {}
-    left = list({goal.name: goal for goal in goals}.values())
-    if len(left) != len(goals):
+    if len({goal.name for goal in goals}) != len(goals):
         raise ValueError("two goals have the same name")
-    deepening: Deepening | None = None
-    while left:
-        group = Goal("any of several", system.graph.any(goal.bad for goal in left))
-        finding = Directed().search(system, group, budget)
-        if isinstance(finding, Proved):
-            found.update({g.name: Proved(g.name, finding.lemmas, finding.engine) for g in left})
-            break
-        if isinstance(finding, Undecided):
-            for goal in left:
-                alone = finding if len(left) == 1 else Directed().search(system, goal, budget)
-                found[goal.name] = _alone(system, goal, alone, budget)
-            break
-        if deepening is None:
-            deepening = Deepening(system, [goal.bad for goal in left], budget)
-        met = _down_to(deepening, left, len(finding.choices), finding)
-        found.update(met)
-        left = [goal for goal in left if goal.name not in met]
-    return found
+    if not goals:
+        return ()
+    found = _Settling(system, list(dict.fromkeys(goal.bad for goal in goals)), budget).run()
+    return tuple(structs.replace(found[goal.bad], goal=goal.name) for goal in goals)
 
 
-def _down_to(
-    deepening: Deepening, goals: Sequence[Goal], depth: int, known: Reached
-) -> dict[str, Finding]:
-    """Shortest runs into the goals that up to `depth` steps reach; `known` is one such run."""
-    found: dict[str, Finding] = {}
-    while True:
-        left = [goal for goal in goals if goal.name not in found]
-        answer, hits = deepening.hits([goal.bad for goal in left])
-        if answer is Answer.UNKNOWN:
-            return found or _known(deepening.system, left, known)
-        if answer is Answer.SAT:
-            for index in hits:
-                found[left[index].name] = deepening.run_into(left[index], Bounded.name)
-            if len(found) == len(goals):
-                return found
-        elif deepening.depth < depth:
-            deepening.deeper()
-        elif not found:
-            raise EngineError(f"a run of {depth} steps came and went")
-        else:
-            return found
+class _Settling:
+    """Findings for goals, by their literals: each by the cheapest way that settles it."""
+
+    def __init__(self, system: System, goals: Sequence[int], budget: Budget) -> None:
+        self._system = system
+        self._goals = goals
+        self._budget = budget
+        self._distances = Distances(system, goals)
+        self._guesser = Guesser(system, self._distances)
+        self._found: dict[int, Finding] = {}
+        # Runs that may not be shortest ones, and goals known to be out of reach.
+        self._longer: dict[int, Reached] = {}
+        self._refuted: list[int] = []
+
+    def run(self) -> dict[int, Finding]:
+        self._at_the_start()
+        self._out_of_sight()
+        self._together()
+        self._one_by_one()
+        return self._found
+
+    def _left(self) -> list[int]:
+        return [bad for bad in self._goals if bad not in self._found]
+
+    def _at_the_start(self) -> None:
+        values = {latch.node: latch.start for latch in self._system.latches}
+        truth = self._system.graph.evaluate(self._goals, values)
+        for bad, true in zip(self._goals, truth, strict=True):
+            if true:
+                states = (start_of(self._system),)
+                self._found[bad] = Reached("", states, (), True, Directed.name)
+
+    def _out_of_sight(self) -> None:
+        """Goals without a distance."""
+        never = [bad for bad in self._left() if self._distances.of(bad) == NEVER]
+        if never:
+            self._proved(never, out_of_sight(self._system, never, self._distances))
+
+    def _together(self) -> None:
+        left = self._left()
+        if not left:
+            return
+        together = Together(self._system, left, self._distances, Allowance(self._budget.conflicts))
+        try:
+            if together.inductive():
+                self._proved(left, together.lemmas(left))
+                return
+            if self._guesses_hit(left):
+                self._guess(left)
+            rest = [bad for bad in left if bad not in self._found and bad not in self._longer]
+            kept = together.settle(rest, ROUNDS)
+            if kept:
+                self._proved(kept, together.lemmas(kept))
+        except Exhausted:
+            return
+        finally:
+            together.close()
+
+    def _guesses_hit(self, goals: Sequence[int]) -> bool:
+        """Whether most of a few guesses are right."""
+        probes = list(dict.fromkeys(goals[:: max(1, len(goals) // PROBES)]))[:PROBES]
+        self._guess(probes)
+        hits = sum(bad in self._found or bad in self._longer for bad in probes)
+        return 2 * hits > len(probes)
+
+    def _guess(self, goals: Sequence[int]) -> None:
+        for bad in goals:
+            if bad in self._found or bad in self._longer:
+                continue
+            run = self._guesser.run_into(bad)
+            if run is not None and run.shortest:
+                self._found[bad] = run
+            elif run is not None:
+                self._longer[bad] = run
+
+    def _one_by_one(self) -> None:
+        """What is left: all in one race, then, if its budget ended, each in its own."""
+        self._guess(self._left())
+        left = self._left()
+        if left:
+            self._found.update(self._race(left))
+        for bad in left if len(left) > 1 else ():
+            if not settled(self._found[bad]):
+                self._found.update(self._race([bad]))
+
+    def _race(self, goals: Sequence[int]) -> dict[int, Finding]:
+        longer = {bad: run for bad, run in self._longer.items() if bad in goals}
+        assumed = [bad ^ 1 for bad in self._refuted]
+        return Race(self._system, goals, self._distances, self._budget, longer, assumed).run()
+
+    def _proved(self, goals: Sequence[int], lemmas: tuple[Lemma, ...]) -> None:
+        proved = Proved("", lemmas, Directed.name)
+        self._found.update(dict.fromkeys(goals, proved))
+        self._refuted += goals
 
 
-def _known(system: System, goals: Sequence[Goal], known: Reached) -> dict[str, Finding]:
-    """The run itself, for the goals that it ends in, though it may not be a shortest one."""
-    return {
-        goal.name: Reached(goal.name, known.states, known.choices, False, known.engine)
-        for goal in goals
-        if holds(system, goal.bad, known.states[-1])
-    }
-
-
-def _alone(system: System, goal: Goal, finding: Finding, budget: Budget) -> Finding:
-    """The best that bounded search can add to what directed search said of one goal."""
-    if isinstance(finding, Proved):
-        return finding
-    depth = len(finding.choices) if isinstance(finding, Reached) else budget.depth
-    bounded = Bounded().search(system, goal, Budget(budget.conflicts, depth))
-    if isinstance(bounded, Reached):
-        return bounded
-    if isinstance(finding, Undecided) and isinstance(bounded, Undecided):
-        return finding if finding.depth >= bounded.depth else bounded
-    return finding
+def settled(finding: Finding) -> bool:
+    """Nothing better is to be had."""
+    return isinstance(finding, Proved) or (isinstance(finding, Reached) and finding.shortest)

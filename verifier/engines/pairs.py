@@ -36,7 +36,7 @@ class Pairs:
         if answer is Answer.SAT:
             reason = "clauses of two state bits do not suffice"
             return Undecided(goal.name, reason, -1, self.name)
-        lemmas = trim(system, part, [goal.bad], guesses.lemmas())
+        lemmas = trim(system, part, guesses.lemmas(), [goal.bad])
         return Proved(goal.name, lemmas, self.name)
 
 

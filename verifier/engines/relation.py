@@ -19,94 +19,120 @@ class Exhausted(Exception):
     """The budget ran out."""
 
 
+class Allowance:
+    """Solver work that may still be spent; shared by all who work on one question."""
+
+    def __init__(self, work: int) -> None:
+        self.left = work
+
+    def ask(self, solver: SatSolver, assumptions: Sequence[int]) -> Answer:
+        """The solver's answer, paid for. Raises Exhausted when the allowance does not last."""
+        before = solver.work
+        answer = solver.solve(assumptions, self.left)
+        self.left -= solver.work - before
+        if answer is Answer.UNKNOWN:
+            raise Exhausted
+        return answer
+
+
 class _Step:
-    """Solver literals of the latches, their next values and the choices of a slice.
+    """Solver literals of latches, their next values and choices, each encoded when first needed:
+    a question pays for no more of the circuit than was asked about before it."""
 
-    An allowance of work is counted down; passing it raises Exhausted.
-    """
-
-    def __init__(self, system: System, part: Slice, work: int) -> None:
+    def __init__(self, system: System, allowance: Allowance) -> None:
         self._system = system
         self._solver = SatSolver()
         self._gates = Gates(self._solver)
-        self._work = work
+        self._allowance = allowance
         self._frame = Frame(system.graph, self._gates, {})
-        latches = system.latches
-        self._latches = part.latches
-        self._now = {i + 1: self.now(2 * latches[i].node) for i in part.latches}
-        self._next = {i + 1: self.now(latches[i].next) for i in part.latches}
+        self._next: dict[int, int] = {}
+
+    @property
+    def effort(self) -> int:
+        return self._solver.effort
 
     def close(self) -> None:
         self._solver.close()
-
-    def work_left(self) -> int:
-        return self._work - self._solver.work
 
     def now(self, literal: int) -> int:
         """Solver literal of a graph literal."""
         return self._frame.literal(literal)
 
     def _ask(self, assumptions: Sequence[int]) -> Answer:
-        answer = self._solver.solve(assumptions, self.work_left())
-        if answer is Answer.UNKNOWN:
-            raise Exhausted
-        return answer
+        return self._allowance.ask(self._solver, assumptions)
 
     def _here(self, literal: int) -> int:
-        return self._now[literal] if literal > 0 else -self._now[-literal]
+        at = self.now(2 * self._system.latches[abs(literal) - 1].node)
+        return at if literal > 0 else -at
 
     def _there(self, literal: int) -> int:
-        return self._next[literal] if literal > 0 else -self._next[-literal]
+        latch = abs(literal) - 1
+        at = self._next.get(latch)
+        if at is None:
+            at = self._next[latch] = self.now(self._system.latches[latch].next)
+        return at if literal > 0 else -at
 
-    def _known_choices(self) -> list[tuple[int, int]]:
-        """Index and solver literal of each choice that the slice depends on."""
-        found = []
-        for index, choice in enumerate(self._system.choices):
-            at = self._frame.known(choice.node)
-            if at is not None:
-                found.append((index, at))
-        return found
+    def _known(self, nodes: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
+        """Of some (index, node) the index and solver literal of each node that is encoded."""
+        found = ((index, self._frame.known(node)) for index, node in nodes)
+        return [(index, at) for index, at in found if at is not None]
 
 
 class Relation(_Step):
     """Allowed steps from allowed states that satisfy the clauses of a frame.
 
-    Frame k is switched on by assuming the activation literals of all levels from k up; level 0
-    holds the start.
+    Frame k is switched on by the literal of level k, which brings those of the levels above with
+    it. Level 0 is the start. assumed: graph literals that are true in every state considered.
     """
 
-    def __init__(self, system: System, part: Slice, work: int) -> None:
-        super().__init__(system, part, work)
-        for literal in (*part.step_allowed, *part.state_allowed):
+    def __init__(
+        self, system: System, part: Slice, allowance: Allowance, assumed: Sequence[int] = ()
+    ) -> None:
+        super().__init__(system, allowance)
+        for literal in (*part.step_allowed, *part.state_allowed, *assumed):
             self._solver.add([self.now(literal)])
-        self._choices = self._known_choices()
-        self._levels = [self._solver.fresh()]
-        for i in part.latches:
-            self._solver.add([-self._levels[0], self._here(i + 1 if self._starts(i) else -(i + 1))])
+        self._latch_nodes = [(i + 1, system.latches[i].node) for i in part.latches]
+        self._choice_nodes = [(i, choice.node) for i, choice in enumerate(system.choices)]
+        self._levels: list[int] = []
         self.dead = 0
-
-    def _starts(self, latch: int) -> bool:
-        return self._system.latches[latch].start
 
     def possible(self, level: int, demands: Sequence[int]) -> bool:
         """Does a state of the frame meet the demands (solver literals)? `state` is then one."""
         return self._ask([*demands, *self._active(level)]) is Answer.SAT
 
+    def one_of(self, literals: Sequence[int]) -> int:
+        """A solver literal that demands one of the graph literals."""
+        demand = self._solver.fresh()
+        self._solver.add([-demand, *map(self.now, literals)])
+        return demand
+
+    def true(self, literal: int) -> bool:
+        """Truth of a graph literal in the state that the last SAT answer is about."""
+        return self._solver.value(self.now(literal))
+
     def block(self, cube: Cube, level: int) -> None:
         """Exclude the cube from the frames up to `level`."""
-        self._active(level)
-        self._solver.add([-self._levels[level], *(-self._here(one) for one in cube)])
+        self._solver.add([-self._level(level), *(-self._here(one) for one in cube)])
+
+    def exclude(self, cube: Cube) -> None:
+        """Exclude the cube from every frame; the start is outside it."""
+        self._solver.add([-self._here(one) for one in cube])
 
     def enters(self, cube: Cube, level: int) -> Cube | None:
         """None if a step leads from the frame, outside the cube, into it (`state` and `choices`
-        then tell which); else a part of the cube that no such step leads into."""
-        outside = self._solver.fresh()
-        self._solver.add([-outside, *(-self._here(one) for one in cube)])
+        then tell which); else a part of the cube that no such step leads into. The start is outside
+        the cube."""
         there = [self._there(one) for one in cube]
-        answer = self._ask([outside, *there, *self._active(level)])
-        # Retire the clause for good; it must not weigh on later questions.
-        self._solver.add([-outside])
-        self.dead += 1
+        demands = there
+        if level:
+            outside = self._solver.fresh()
+            self._solver.add([-outside, *(-self._here(one) for one in cube)])
+            demands = [outside, *there]
+        answer = self._ask([*demands, *self._active(level)])
+        if level:
+            # Retire the clause for good; it must not weigh on later questions.
+            self._solver.add([-outside])
+            self.dead += 1
         if answer is Answer.SAT:
             return None
         core = set(self._solver.core())
@@ -119,36 +145,45 @@ class Relation(_Step):
         return tuple(found)
 
     def state(self) -> Cube:
-        """The state that the last SAT answer is about, as a cube over all latches of the slice."""
+        """The state that the last SAT answer is about, as a cube over the latches that matter."""
         value = self._solver.value
-        return tuple(one if value(at) else -one for one, at in self._now.items())
+        return tuple(one if value(at) else -one for one, at in self._known(self._latch_nodes))
 
     def choices(self) -> Choices:
-        """The step that the last SAT answer is about; choices outside the slice are false."""
+        """The step that the last SAT answer is about; choices that do not matter are false."""
         row = [False] * len(self._system.choices)
-        for index, at in self._choices:
+        for index, at in self._known(self._choice_nodes):
             row[index] = self._solver.value(at)
         return tuple(row)
 
     def _active(self, level: int) -> list[int]:
+        if level:
+            return [self._level(level)]
+        latches = self._system.latches
+        return [at if latches[one - 1].start else -at for one, at in self._known(self._latch_nodes)]
+
+    def _level(self, level: int) -> int:
         while len(self._levels) <= level:
             self._levels.append(self._solver.fresh())
-        return self._levels[level:]
+            if len(self._levels) > 1:
+                self._solver.add([-self._levels[-2], self._levels[-1]])
+        return self._levels[level]
 
 
 class Lifter(_Step):
     """Widens a state to all states of which the same is true for the same reason."""
 
-    def __init__(self, system: System, part: Slice, work: int) -> None:
-        super().__init__(system, part, work)
+    def __init__(self, system: System, part: Slice, allowance: Allowance) -> None:
+        super().__init__(system, allowance)
         # Unlike in `Relation`, being allowed is here a thing to be shown.
         self._allowed = [self.now(literal) for literal in part.step_allowed]
-        self._choices = self._known_choices()
+        self._choice_nodes = [(i, choice.node) for i, choice in enumerate(system.choices)]
 
     def lift(self, state: Cube, choices: Choices, cube: Cube) -> Cube:
         """Part of `state` from which the step `choices` is allowed and leads into `cube`."""
-        given = [at if choices[index] else -at for index, at in self._choices]
-        return self._widen(state, given, [*self._allowed, *map(self._there, cube)])
+        shown = [*self._allowed, *map(self._there, cube)]
+        known = self._known(self._choice_nodes)
+        return self._widen(state, [at if choices[i] else -at for i, at in known], shown)
 
     def lift_bad(self, state: Cube, bad: int) -> Cube:
         """Part of `state` in which the graph literal `bad` is true."""

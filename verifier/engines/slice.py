@@ -23,18 +23,30 @@ class Slice(Struct, frozen=True):
 
 def slice_of(system: System, roots: Sequence[int]) -> Slice:
     """The slice for literals over the latches (and choices)."""
-    graph = system.graph
-    latch_at = {latch.node: index for index, latch in enumerate(system.latches)}
-    steps = conjuncts(graph, system.step_allowed)
-    states = conjuncts(graph, system.state_allowed)
-    known: set[int] = set()
-    fresh = _support(graph, [*roots, *steps, *states])
-    while fresh:
-        known |= fresh
-        nexts = [system.latches[latch_at[node]].next for node in fresh if node in latch_at]
-        fresh = _support(graph, nexts) - known
-    latches = tuple(sorted(latch_at[node] for node in known if node in latch_at))
+    steps = conjuncts(system.graph, system.step_allowed)
+    states = conjuncts(system.graph, system.state_allowed)
+    cone = deep_cone(system, [*roots, *steps, *states])
+    latches = tuple(i for i, latch in enumerate(system.latches) if latch.node in cone)
     return Slice(latches, tuple(steps), tuple(states))
+
+
+def deep_cone(system: System, roots: Sequence[int]) -> set[int]:
+    """Nodes that the literals depend on, through any number of steps."""
+    fanins = system.graph.fanins
+    nexts = {latch.node: latch.next for latch in system.latches}
+    seen: set[int] = set()
+    stack = [root >> 1 for root in roots]
+    while stack:
+        node = stack.pop()
+        if node in seen:
+            continue
+        seen.add(node)
+        a, b = fanins[node]
+        if a >= 0:
+            stack += (a >> 1, b >> 1)
+        elif node in nexts:
+            stack.append(nexts[node] >> 1)
+    return seen
 
 
 def conjuncts(graph: Graph, literal: int) -> list[int]:
@@ -52,8 +64,3 @@ def conjuncts(graph: Graph, literal: int) -> list[int]:
         else:
             stack += graph.fanins[at >> 1]
     return sorted(found - {TRUE})
-
-
-def _support(graph: Graph, roots: Sequence[int]) -> set[int]:
-    """Input nodes that the roots depend on."""
-    return {node for node in graph.cone(roots) if node and not graph.is_and(node)}

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from verifier.engines.slice import Slice
 from verifier.solving.answer import Answer
-from verifier.solving.cnf import Frame, Gates
+from verifier.solving.cnf import Following, Frame, Gates
 from verifier.solving.sat_door import SatSolver
 from verifier.transition.system import Lemma, System
 
@@ -15,14 +15,24 @@ CONFLICTS = 100_000
 
 
 def trim(
-    system: System, part: Slice, bads: Sequence[int], lemmas: Sequence[Lemma]
+    system: System,
+    part: Slice,
+    lemmas: Sequence[Lemma],
+    bads: Sequence[int] = (),
+    kept: Sequence[int] = (),
+    assumed: Sequence[int] = (),
 ) -> tuple[Lemma, ...]:
-    """Those of the lemmas, which together are inductive and exclude each of `bads`, that are needed
-    for it as far as unsat cores tell. The answer is again inductive, or else all of them.
+    """Those of the lemmas that are needed, as far as unsat cores tell, for what all of them do
+    together: to be inductive, to exclude each of `bads`, and to keep each of `kept` (graph
+    literals) true from states in which all of those are. All of them if that is not found out.
+    assumed: graph literals that are true in every state that can be reached.
     """
+    if not lemmas:
+        return ()
     solver = SatSolver()
-    frame = Frame(system.graph, Gates(solver), {})
-    for literal in (*part.step_allowed, *part.state_allowed):
+    gates = Gates(solver)
+    frame = Frame(system.graph, gates, {})
+    for literal in (*part.step_allowed, *part.state_allowed, *kept, *assumed):
         solver.add([frame.literal(literal)])
     marks = [solver.fresh() for _ in lemmas]
     latches = system.latches
@@ -31,6 +41,10 @@ def trim(
         solver.add([-mark, *now])
     at = {mark: index for index, mark in enumerate(marks)}
     questions = [[frame.literal(bad)] for bad in bads]
+    if kept:
+        then, broken = Following(system, gates, frame), solver.fresh()
+        solver.add([-broken, *(-then.literal(one) for one in kept)])
+        questions.append([broken])
     needed: set[int] = set()
     while questions:
         question = questions.pop()

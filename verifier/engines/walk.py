@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from verifier.engines.evaluator import Evaluator
 from verifier.transition.system import Goal, Reached, System
 
 State = tuple[bool, ...]
@@ -42,11 +43,13 @@ def holds(system: System, literal: int, state: State) -> bool:
 def walk(system: System, choices: Sequence[Choices]) -> list[State] | None:
     """The states of a run from the start, or None if some step is not allowed."""
     states = [start_of(system)]
+    evaluator = Evaluator(system.graph)
+    evaluator.follow([*(latch.next for latch in system.latches), system.step_allowed])
     for row in choices:
-        state, allowed = after(system, states[-1], row)
-        if not allowed:
+        evaluator.put(inputs(system, states[-1], row))
+        if not evaluator.true(system.step_allowed):
             return None
-        states.append(state)
+        states.append(tuple(evaluator.true(latch.next) for latch in system.latches))
     return states
 
 
