@@ -86,9 +86,8 @@ class _Search:
             claim.close()
 
     def _can_go(self, item: Item) -> bool:
-        if isinstance(item, Duty) and item.what == "is tight":
-            if Duty(item.kind, item.index, "works") in self._kept:
-                return False
+        if isinstance(item, Duty) and item.what == "is tight" and item.working in self._kept:
+            return False
         return self._suffice(self._kept - {item})
 
     def _suffice(self, items: frozenset[Item]) -> bool:

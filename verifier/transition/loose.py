@@ -15,7 +15,7 @@ from verifier.transition.loose_meaning import LooseMeaning, loose_readings
 from verifier.transition.loosening import Duty, Loosening
 from verifier.transition.movement import demand_of, motion_of
 from verifier.transition.properties import Observers, questions_of
-from verifier.transition.system import Latch, System
+from verifier.transition.system import Goal, Latch, System
 
 
 class Loose(Struct, frozen=True):
@@ -67,6 +67,7 @@ def loosened(own: Compiled) -> Loose:
             high=air.high,
             low=air.low,
             trapped=air.trapped,
+            contest=Goal(own.contest.name, air.contest),
             questions=questions,
             meaning=meaning,
         ),

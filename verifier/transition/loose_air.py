@@ -21,12 +21,15 @@ Bore = str
 
 
 class LooseAir(Struct, frozen=True):
-    """Literals by node. end: the node at each port that has one of its own."""
+    """Literals by node. end: the node at each port that has one of its own. contest: some node is
+    fed and vented in the same phase, and no supply weak (not per node).
+    """
 
     high: tuple[int, ...]
     low: tuple[int, ...]
     trapped: tuple[int, ...]
     end: dict[int, int]
+    contest: int
 
 
 class _Net(Struct, frozen=True):
@@ -78,6 +81,7 @@ class _Air:
         nothing = [FALSE] * len(free)
         more_fed = self._restricted(free, fed, nothing, back=False)
         more_vented = self._restricted(free, vented, self.leaks, back=True)
+        contest = self._contest([(fed, vented), (more_fed, more_vented)])
         fed = [graph.either(a, b) for a, b in zip(fed, more_fed, strict=True)]
         vented = [graph.either(a, b) for a, b in zip(vented, more_vented, strict=True)]
         trapped = self._neither(fed, vented)
@@ -89,6 +93,7 @@ class _Air:
             tuple(graph.either(a, b) for a, b in zip(vented, low, strict=True)),
             tuple(trapped),
             self.end,
+            contest,
         )
 
     def _join(self, part: int, first: int, second: int, own: dict[tuple[Bore, bool], int]) -> None:
@@ -162,6 +167,17 @@ class _Air:
                 if self.sinks[v] != TRUE:
                     literal = loosening.loose(graph.all(tight[v]), f"{volume.name} {words}")
                     base[v] = graph.either(base[v], literal)
+
+    def _contest(self, phases: list[tuple[list[int], list[int]]]) -> int:
+        graph = self.graph
+        both = (graph.both(*one) for fed, vented in phases for one in zip(fed, vented, strict=True))
+        weak = (
+            self.encoding.setting(supply.switch, [value])
+            for supply in self.circuit.supplies
+            for value, name in enumerate(self.circuit.switches[supply.switch].values)
+            if name == "weak"
+        )
+        return graph.both(graph.any(both), graph.any(weak) ^ 1)
 
     def _neither(self, fed: list[int], vented: list[int]) -> list[int]:
         return [self.graph.both(a ^ 1, b ^ 1) for a, b in zip(fed, vented, strict=True)]

@@ -21,6 +21,11 @@ class Duty(Struct, frozen=True, order=True):
     index: int
     what: What
 
+    @property
+    def working(self) -> Duty:
+        """The duty to work, of the same part or tube."""
+        return Duty(self.kind, self.index, "works")
+
 
 def duties(circuit: Circuit) -> tuple[Duty, ...]:
     """All that can be let go: that parts work, that tubes do, that parts are tight, that tubes
