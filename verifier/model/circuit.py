@@ -121,7 +121,7 @@ class Element(Struct, frozen=True):
     span: Span
 
 
-class Where(Struct, frozen=True):
+class Where(Struct, frozen=True, gc=False):
     """Element `element` stands in one of `positions` (a factor of a way's condition)."""
 
     element: int
@@ -166,7 +166,7 @@ class Switch(Struct, frozen=True):
     span: Span
 
 
-class Way(Struct, frozen=True):
+class Way(Struct, frozen=True, gc=False):
     """A leg of a liquid or vapour network between two places, open when every `where` is met."""
 
     part: int | None
@@ -193,7 +193,7 @@ class Assumption(Struct, frozen=True):
     span: Span
 
 
-class Setpoint(Struct, frozen=True):
+class Setpoint(Struct, frozen=True, gc=False):
     """One action of a procedure: a hand (on/off) or a switch put to a value, then wait for rest."""
 
     hand: int | None
@@ -202,7 +202,7 @@ class Setpoint(Struct, frozen=True):
     words: str
 
 
-class Instance(Struct, frozen=True):
+class Instance(Struct, frozen=True, gc=False):
     """One member of a quantified property. `label` is "" or for example "i = 1, j = 2".
 
     never: `condition` must not occur.   always: `condition` must not fail.

@@ -11,7 +11,7 @@ from verifier.model.condition import Condition
 from verifier.model.conditions import Conditions, Voice
 from verifier.model.numbers import Env
 from verifier.model.procedures import procedure
-from verifier.model.quantifiers import Content, assignments, label
+from verifier.model.quantifiers import Content, assignments, labels
 from verifier.model.simplify import TRUE, all_of, negate
 from verifier.model.things import Scope
 from verifier.model.wording import Spoken
@@ -69,9 +69,9 @@ def _instances(
     if quantifier is None:
         yield "", scope.env
         return
-    draft = conditions.draft
-    for env in assignments(quantifier.binders, contents, scope, scope.env, draft) or ():
-        yield label(quantifier.binders, env), env
+    binders = quantifier.binders
+    chosen = assignments(binders, contents, scope, scope.env, conditions.draft) or []
+    yield from zip(labels(binders, chosen), chosen, strict=True)
 
 
 def _property(statement: AnyProperty, scope: Scope, conditions: Conditions, said: Said) -> None:

@@ -64,9 +64,11 @@ def assignments(
     return result
 
 
-def label(binders: tree.Binders, env: Env) -> str:
-    """For example "i = 1, j = 2"."""
-    return ", ".join([f"{v.name} = {env[v.name]}" for v in binders.variables])
+def labels(binders: tree.Binders, chosen: list[dict[str, Value]]) -> list[str]:
+    """For example "i = 1, j = 2", of each assignment."""
+    names = [variable.name for variable in binders.variables]
+    pattern = ", ".join(f"{name} = %s" for name in names)
+    return [pattern % values for values in map(operator.itemgetter(*names), chosen)]
 
 
 def _those_where(

@@ -31,14 +31,18 @@ class Problems:
             self.found.append(told)
 
     def index(self, value: int | None, of: Sequence[object], told: str) -> bool:
-        inside = value is None or 0 <= value < len(of)
-        self.need(inside, f"{told}: index {value} is not in 0..{len(of) - 1}")
-        return inside and value is not None
+        if value is None:
+            return False
+        if 0 <= value < len(of):
+            return True
+        self.found.append(f"{told}: index {value} is not in 0..{len(of) - 1}")
+        return False
 
     def unique(self, names: Iterable[str], what: str) -> None:
         seen: set[str] = set()
         for name in names:
-            self.need(name not in seen, f"{what} `{name}` is there twice")
+            if name in seen:
+                self.found.append(f"{what} `{name}` is there twice")
             seen.add(name)
 
 

@@ -7,7 +7,7 @@ from itertools import product
 from math import prod
 
 from verifier.diagnostics.span import Span
-from verifier.model.circuit import Circuit, Element, Part, Passage, Port
+from verifier.model.circuit import Circuit, Element, Part, Passage, Port, Way
 from verifier.model.condition import All, Always, Any, At, Condition, Not, Setting
 from verifier.model.draft import Draft
 from verifier.model.piping import Piping
@@ -161,11 +161,16 @@ def _reached(begin: list[int], steps: dict[int, list[int]]) -> set[int]:
 
 
 def _foot_valves(circuit: Circuit, draft: Draft) -> None:
+    ways: dict[int | None, list[Way]] = {}
+    for network in circuit.networks:
+        if network.medium == "liquid":
+            for way in network.ways:
+                ways.setdefault(way.part, []).append(way)
     found = [
         (part.span, part.name)
         for number, part in enumerate(circuit.parts)
         if any(role in FOOT_ROLES for role in part.roles)
-        and _needs_air_to_close(number, part, circuit)
+        and _needs_air_to_close(part, ways.get(number, []), circuit)
     ]
     _warn(
         draft,
@@ -176,15 +181,11 @@ def _foot_valves(circuit: Circuit, draft: Draft) -> None:
     )
 
 
-def _needs_air_to_close(number: int, part: Part, circuit: Circuit) -> bool:
-    """All air low and no hand acting: from some positions it comes to pass liquid for good."""
-    ways = [
-        way
-        for network in circuit.networks
-        if network.medium == "liquid"
-        for way in network.ways
-        if way.part == number
-    ]
+def _needs_air_to_close(part: Part, ways: list[Way], circuit: Circuit) -> bool:
+    """All air low and no hand acting: from some positions it comes to pass liquid for good.
+
+    ways: those of liquid through the part.
+    """
     elements = {e: circuit.elements[e] for e in part.elements}
     sizes = [range(len(element.positions)) for element in elements.values()]
     if not ways or prod(len(size) for size in sizes) > MOST_COMBINATIONS:

@@ -114,6 +114,7 @@ def _volumes(circuit: Circuit, problems: Problems) -> None:
 
 
 def _lines(circuit: Circuit, problems: Problems) -> None:
+    listed = {(number, tube) for number, line in enumerate(circuit.lines) for tube in line.tubes}
     for number, line in enumerate(circuit.lines):
         if problems.index(line.volume, circuit.volumes, f"volume of line `{line.name}`"):
             problems.need(
@@ -129,8 +130,8 @@ def _lines(circuit: Circuit, problems: Problems) -> None:
                 )
     for number, tube_ in enumerate(circuit.tubes):
         if problems.index(tube_.line, circuit.lines, f"line of tube `{tube_.name}`"):
-            listed = number in circuit.lines[tube_.line].tubes
-            problems.need(listed, f"tube `{tube_.name}` is not listed by its line")
+            told = (tube_.line, number) in listed
+            problems.need(told, f"tube `{tube_.name}` is not listed by its line")
     for number, volume in enumerate(circuit.volumes):
         if volume.line is not None and 0 <= volume.line < len(circuit.lines):
             problems.need(

@@ -36,6 +36,8 @@ class Spoken:
         self._path = path
         shared = Shared(self.words)
         self.part = shared.of
+        # The word between the parts of a conjunction or disjunction, and which are in brackets.
+        self._joints: dict[int, tuple[str, list[int]]] = {}
 
     def words(self, expression: tree.Expression, env: Env) -> str:
         """As the function `words`."""
@@ -55,13 +57,18 @@ class Spoken:
 
     def joined(self, expression: tree.And | tree.Or, texts: list[str]) -> str:
         """The words of a conjunction or disjunction, of those of its parts."""
-        loose: tuple[type, ...] = (tree.If, tree.Quantified)
-        if isinstance(expression, tree.And):
-            loose = (*loose, tree.Or)
-        for number, one in enumerate(expression.of):
-            if isinstance(one, loose):
-                texts = [*texts[:number], f"({texts[number]})", *texts[number + 1 :]]
-        return (" and " if isinstance(expression, tree.And) else " or ").join(texts)
+        known = self._joints.get(id(expression))
+        if known is None:
+            loose: tuple[type, ...] = (tree.If, tree.Quantified)
+            if isinstance(expression, tree.And):
+                loose = (*loose, tree.Or)
+            word = " and " if isinstance(expression, tree.And) else " or "
+            inside = [n for n, one in enumerate(expression.of) if isinstance(one, loose)]
+            known = self._joints[id(expression)] = (word, inside)
+        word, inside = known
+        for number in inside:
+            texts = [*texts[:number], f"({texts[number]})", *texts[number + 1 :]]
+        return word.join(texts)
 
     def _opposite(self, expression: tree.Expression, env: Env) -> str:
         if isinstance(expression, tree.Negated):

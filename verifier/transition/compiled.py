@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from bisect import bisect_left, bisect_right
+from collections.abc import Callable
+from operator import attrgetter
+from typing import Any, Literal
 
 from msgspec import Struct
 
@@ -12,7 +15,7 @@ from verifier.transition.pressure import Pressures
 from verifier.transition.system import Goal, System
 
 
-class Question(Struct, frozen=True):
+class Question(Struct, frozen=True, gc=False):
     """One question about one instance of a property.
 
     bad: a state that breaks it.   witness: a state that a *possible* asks for.
@@ -30,6 +33,7 @@ class Question(Struct, frozen=True):
 class Compiled(Struct, frozen=True):
     """Indices of latches and literals run parallel to the tuples of the circuit.
 
+    questions: in the order of properties and instances.
     The observers of *order* properties are the last latches; nothing else depends on them.
     element_codes, switch_codes: indices of latches, to be read as `encoding` says.
     hand_latches: of held hands only.   memory_latches: of volumes that can be trapped only.
@@ -56,8 +60,17 @@ class Compiled(Struct, frozen=True):
 
     def asked(self, property: int, instance: int) -> tuple[Question, ...]:
         """The questions of one instance."""
-        return tuple(q for q in self.questions if (q.property, q.instance) == (property, instance))
+        return _stretch(self.questions, attrgetter("property", "instance"), (property, instance))
 
     def asked_by(self, property: int, role: str) -> tuple[Question, ...]:
         """The questions with this role of one property."""
-        return tuple(q for q in self.questions if (q.property, q.role) == (property, role))
+        all_roles = _stretch(self.questions, attrgetter("property"), property)
+        return tuple(question for question in all_roles if question.role == role)
+
+
+def _stretch(
+    questions: tuple[Question, ...], key: Callable[[Question], Any], wanted: Any
+) -> tuple[Question, ...]:
+    """Those with the wanted key; questions are in the order of properties and instances."""
+    first = bisect_left(questions, wanted, key=key)
+    return questions[first : bisect_right(questions, wanted, lo=first, key=key)]

@@ -36,6 +36,7 @@ def questions_of(
     """All questions, in the order of properties and instances; triggers after the verdict's own."""
     for p, property in enumerate(circuit.properties):
         moment = TRUE if property.moment == "every_moment" else at_rest
+        met: dict[int, int] = {}  # of triggers, which are the same objects in many instances
         for i, instance in enumerate(property.instances):
             name = goal_name(property, instance)
             if property.form == "possible":
@@ -45,9 +46,10 @@ def questions_of(
                 literal = _broken(meaning, moment, property, instance, observers)
                 yield Question(p, i, "bad", 0, Goal(f"bad:{name}", literal))
             for index, trigger in enumerate(instance.triggers):
-                literal = meaning.every_at(moment, trigger)
-                goal = Goal(f"trigger {index + 1}:{name}", literal)
-                yield Question(p, i, "trigger", index, goal)
+                known = met.get(id(trigger))
+                if known is None:
+                    known = met[id(trigger)] = meaning.every_at(moment, trigger)
+                yield Question(p, i, "trigger", index, Goal(f"trigger {index + 1}:{name}", known))
 
 
 def _broken(

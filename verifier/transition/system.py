@@ -43,7 +43,7 @@ class Definition(Struct, frozen=True):
     literal: int
 
 
-class Goal(Struct, frozen=True):
+class Goal(Struct, frozen=True, gc=False):
     """A question for an engine: can `bad` become true? A literal over the latches only.
 
     `name` identifies it in results, for example `bad:discharge with a vent shut[i = 1, j = 2]`.
