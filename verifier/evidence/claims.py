@@ -12,10 +12,27 @@ from msgspec import Struct
 
 from verifier.transition.compiled import Compiled
 from verifier.transition.obligations import Sheet, comes_to_rest, free_to_move, invariant
+from verifier.transition.racing import racing_of
 from verifier.transition.recovery import recovery
 from verifier.transition.settling import Misfit
 from verifier.transition.system import Goal, Lemma, System
 from verifier.transition.turning import Settled, Still
+from verifier.transition.twofold import twofold
+
+Role = Literal[
+    "bad",
+    "witness",
+    "trigger",
+    "over",
+    "contest",
+    "rest",
+    "readings",
+    "leaks",
+    "order",
+    "persistence",
+    "loose",
+    "apart",
+]
 
 
 class Target(Struct, frozen=True, order=True):
@@ -24,9 +41,12 @@ class Target(Struct, frozen=True, order=True):
     bad: it breaks the instance.   witness: it is what a *possible* asks for.
     trigger: it meets trigger number `index`.   over: at rest, a *recovers* has been carried out.
     contest: supply and exhaust fight.   rest: rest is never reached; they belong to no property.
+    readings, leaks, order, persistence, loose: a way in which the order of movements might matter
+    (racing.py).   apart: two orders end with element number `index` in different positions, or,
+    without an index, with any.
     """
 
-    role: Literal["bad", "witness", "trigger", "over", "contest", "rest"]
+    role: Role
     property: int = -1
     instance: int = -1
     index: int = 0
@@ -36,6 +56,8 @@ class Unreachable(Struct, frozen=True, tag="unreachable", tag_field="claim"):
     """The lemmas, with what the assumptions say of states, prove that no target is ever reached.
 
     procedure: the claim is about the runs that follow the procedure of that property and instance.
+    loose: it is about one step of movements, with these elements loose (racing.py).
+    twofold: it is about all that two orders of movements can lead to (twofold.py).
     assumptions: the design's that are used, by name; no other helps.
     """
 
@@ -43,6 +65,8 @@ class Unreachable(Struct, frozen=True, tag="unreachable", tag_field="claim"):
     lemmas: tuple[Lemma, ...]
     assumptions: tuple[str, ...]
     procedure: tuple[int, int] | None = None
+    loose: tuple[int, ...] | None = None
+    twofold: bool = False
 
 
 class Rests(Struct, frozen=True, tag="comes to rest", tag_field="claim"):
@@ -62,7 +86,9 @@ Claim = Unreachable | Rests | Free
 
 def resolved(compiled: Compiled, claim: Unreachable) -> tuple[System, tuple[Goal, ...]]:
     """The system that the claim is about, and its goals. Raises Misfit if they are not there."""
-    if claim.procedure is None:
+    if claim.loose is not None or claim.twofold:
+        system, known = _of_races(compiled, claim)
+    elif claim.procedure is None:
         known = {
             Target(one.role, one.property, one.instance, one.index): one.goal
             for one in compiled.questions
@@ -86,6 +112,28 @@ def resolved(compiled: Compiled, claim: Unreachable) -> tuple[System, tuple[Goal
     if strange:
         raise Misfit(f"the circuit asks no such question: {strange[0]}")
     return system, tuple(known[target] for target in claim.targets)
+
+
+def _of_races(compiled: Compiled, claim: Unreachable) -> tuple[System, dict[Target, Goal]]:
+    if claim.procedure is not None or (claim.loose is not None and claim.twofold):
+        raise Misfit("a claim about two systems")
+    if claim.loose is None:
+        ways = twofold(compiled, firm=False)
+        return ways.system, {Target("apart"): ways.whole}
+    elements = compiled.circuit.elements
+    for index in claim.loose:
+        if not 0 <= index < len(elements) or len(elements[index].positions) != 2:
+            raise Misfit(f"element {index} cannot be loose")
+    racing = racing_of(compiled, claim.loose)
+    known = {
+        Target("readings"): racing.readings,
+        Target("leaks"): racing.leaks,
+        Target("order"): racing.order,
+        Target("persistence"): racing.persistence,
+    }
+    if racing.loose is not None:
+        known[Target("loose")] = racing.loose
+    return racing.system, known
 
 
 def posed(compiled: Compiled, claim: Claim) -> Sheet:

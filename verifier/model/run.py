@@ -41,3 +41,12 @@ class Run(Struct, frozen=True):
     @property
     def states(self) -> tuple[State, ...]:
         return (self.start, *(step.state for step in self.steps))
+
+
+class Parting(Struct, frozen=True):
+    """Two runs from the start that are the same for their first `shared` steps, up to a state at
+    rest, one step from there and movements after it, and then go on apart (Q11)."""
+
+    first: Run
+    second: Run
+    shared: int

@@ -14,12 +14,20 @@ from msgspec import Struct
 from verifier.diagnostics.diagnostic import Diagnostic
 from verifier.diagnostics.span import Span
 
-Verdict = Literal["holds", "violated", "inconclusive", "vacuous"]
-Form = Literal["never", "always", "possible", "order", "recovers", "comes to rest", "no contest"]
+Verdict = Literal["holds", "violated", "inconclusive", "vacuous", "delay dependent"]
+Form = Literal[
+    "never", "always", "possible", "order", "recovers", "comes to rest", "no contest", "no race"
+]
 
 # The worst first: what a property says when its instances differ, and a design when its
 # properties do.
-SEVERITY: tuple[Verdict, ...] = ("violated", "vacuous", "inconclusive", "holds")
+SEVERITY: tuple[Verdict, ...] = (
+    "violated",
+    "vacuous",
+    "inconclusive",
+    "delay dependent",
+    "holds",
+)
 
 
 def worst(verdicts: Iterable[Verdict]) -> Verdict:
@@ -110,6 +118,39 @@ class Story(Struct, frozen=True):
     procedure_from: int | None = None
 
 
+class Way(Struct, frozen=True):
+    """One of two ways in which a circuit goes on; the steps count on from what both share.
+
+    words: what comes first in it.
+    """
+
+    words: str
+    events: tuple[Event, ...]
+    end: Ending
+
+
+class Race(Struct, frozen=True):
+    """Two runs from the start, replayed by the simulator, that differ in order only: they share all
+    events up to one that happens at rest, and perhaps some after it, then the ways part.
+
+    decided_by: order: elements that must move do, in another order; leak: air that is kept in one
+    way leaks in the other; reading: an in-between pressure is read in different ways.
+    deciding: what comes first in the one way and in the other, and decides between them.
+    shared: what both have in common, told once; shared_steps: number of its steps.
+    steps: of the shared part and both ways.   shortest: no two ways with fewer steps differ so.
+    """
+
+    decided_by: Literal["order", "leak", "reading"]
+    deciding: tuple[str, str]
+    shared: tuple[Event, ...]
+    shared_steps: int
+    first: Way
+    second: Way
+    steps: int
+    shortest: bool
+    outcome: str
+
+
 class UsedAssumption(Struct, frozen=True):
     """An assumption of the design without which the proof would not go through as it stands."""
 
@@ -122,6 +163,7 @@ class InstanceResult(Struct, frozen=True):
 
     reason: for inconclusive and vacuous, why.   depth: steps up to which no violation exists, when
     inconclusive; null otherwise.   story: of a violation, or the witness of a *possible*.
+    race: of a *no race* that is delay dependent; its members are the elements whose end depends.
     """
 
     label: str
@@ -130,6 +172,7 @@ class InstanceResult(Struct, frozen=True):
     reason: str = ""
     depth: int | None = None
     story: Story | None = None
+    race: Race | None = None
 
 
 class Proof(Struct, frozen=True):
@@ -197,8 +240,9 @@ class Refused(Struct, frozen=True):
 
 
 class Result(Struct, frozen=True):
-    """One call of `shutproof prove`. exit_status: 0 all hold, 1 something violated or vacuous,
-    2 invalid source, 3 something inconclusive; the first of 2, 1, 3, 0 that applies.
+    """One call of `shutproof prove`. exit_status: 0 all hold, or are delay dependent and that is to
+    be no failure; 1 something violated or vacuous; 2 invalid source; 3 something inconclusive; the
+    first of 2, 1, 3, 0 that applies.
     """
 
     designs: tuple[DesignResult, ...]
@@ -209,11 +253,14 @@ class Result(Struct, frozen=True):
     version: Literal[1] = 1
 
 
-def exit_status(designs: Iterable[DesignResult], refused: Iterable[Refused]) -> Literal[0, 1, 2, 3]:
-    """Invalid source before a failure, a failure before an open question."""
-    verdicts = {design.verdict for design in designs}
+def exit_status(
+    designs: Iterable[DesignResult], refused: Iterable[Refused], *, races_fail: bool = False
+) -> Literal[0, 1, 2, 3]:
+    """Invalid source before a failure, a failure before an open question. Being delay dependent is
+    a failure only if `races_fail`."""
+    verdicts = {item.verdict for design in designs for item in design.properties}
     if any(True for _ in refused):
         return 2
-    if verdicts & {"violated", "vacuous"}:
+    if verdicts & {"violated", "vacuous"} or (races_fail and "delay dependent" in verdicts):
         return 1
     return 3 if "inconclusive" in verdicts else 0

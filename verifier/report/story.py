@@ -23,19 +23,26 @@ def story_lines(story: Story, wrap: Wrap, *, procedure: bool) -> Iterator[str]:
         yield from wrap("As everything stands at the start, before anything happens.", " " * 6)
     else:
         yield from wrap(_heading(story, procedure), " " * 6)
-    labels = _labels(story.events)
+    yield from event_lines(story.events, wrap, " " * 6, story.procedure_from)
+    yield from ending_lines(story.end, wrap, " " * 6)
+    yield from wrap(story.outcome, " " * 6)
+
+
+def event_lines(
+    events: tuple[Event, ...], wrap: Wrap, margin: str, procedure_from: int | None = None
+) -> Iterator[str]:
+    """The events, numbered by their steps; what a moment has several of is lettered."""
+    labels = _labels(events)
     width = max((len(label) for label in labels), default=0)
-    for label, event in zip(labels, story.events, strict=True):
-        if event.step - 1 == story.procedure_from and label.rstrip("a") == str(event.step):
-            yield from wrap("Now the procedure begins:", " " * 6)
-        indent = " " * 6 + f"{label:>{width}}  "
+    for label, event in zip(labels, events, strict=True):
+        if event.step - 1 == procedure_from and label.rstrip("a") == str(event.step):
+            yield from wrap("Now the procedure begins:", margin)
+        indent = margin + f"{label:>{width}}  "
         hang = " " * len(indent)
         lines = wrap(_sentence(event), hang)
         yield indent + lines[0].lstrip()
         yield from lines[1:]
         yield from _air(event, wrap, hang)
-    yield from _ending(story.end, wrap)
-    yield from wrap(story.outcome, " " * 6)
 
 
 def _heading(story: Story, procedure: bool) -> str:
@@ -84,7 +91,8 @@ def _air(event: Event, wrap: Wrap, indent: str) -> Iterator[str]:
             yield from wrap(f"{words}: {', '.join(lines)}", indent + "  ", "  ")
 
 
-def _ending(end: Ending, wrap: Wrap) -> Iterator[str]:
+def ending_lines(end: Ending, wrap: Wrap, margin: str) -> Iterator[str]:
+    """What stands elsewhere than at the start, and which lines have air."""
     told = [
         (words, things)
         for words, things in (
@@ -96,6 +104,6 @@ def _ending(end: Ending, wrap: Wrap) -> Iterator[str]:
         if things
     ]
     rest = "at rest" if end.at_rest else "still moving"
-    yield from wrap(f"In the end, {rest}{':' if told else '.'}", " " * 6)
+    yield from wrap(f"In the end, {rest}{':' if told else '.'}", margin)
     for words, things in told:
-        yield from wrap(f"{words}: {', '.join(things)}", " " * 8, "  ")
+        yield from wrap(f"{words}: {', '.join(things)}", margin + "  ", "  ")

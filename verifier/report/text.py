@@ -5,6 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Callable, Iterable, Iterator
 
+from verifier.report.race import race_lines
 from verifier.report.result import (
     SEVERITY,
     DesignResult,
@@ -78,7 +79,7 @@ def _design_lines(design: DesignResult, paint: Paint) -> Iterator[str]:
 
 def _property_lines(item: PropertyResult, paint: Paint) -> Iterator[str]:
     name = item.name if item.free else f'{item.form} "{item.name}"'
-    column = f"  {paint(item.verdict, item.verdict)}{' ' * (13 - len(item.verdict))}"
+    column = f"  {paint(item.verdict, item.verdict)}{' ' * max(13 - len(item.verdict), 2)}"
     first, *rest = wrapped(f"{name}{_scope(item)}", " " * 15)
     yield column + first.lstrip()
     yield from rest
@@ -113,7 +114,7 @@ def _told(item: PropertyResult) -> tuple[list[InstanceResult], list[InstanceResu
     told: list[InstanceResult] = []
     for verdict in SEVERITY:
         alike = [one for one in speaking if one.verdict == verdict]
-        told += [one for one in alike if one.story is not None] or alike[:1]
+        told += [one for one in alike if one.story or one.race] or alike[:1]
     return told, [one for one in speaking if one not in told]
 
 
@@ -135,6 +136,8 @@ def _instance_lines(item: PropertyResult, instance: InstanceResult) -> Iterator[
         yield from wrapped(f"for {instance.label}{mark}:", " " * 4)
     if instance.reason:
         yield from wrapped(instance.reason, " " * 6)
+    if instance.race is not None:
+        yield from race_lines(instance.race, wrapped)
     if instance.story is None:
         return
     yield from story_lines(instance.story, wrapped, procedure=item.form == "possible")

@@ -46,7 +46,7 @@ def bundle_files(loaded: Loaded, result: DesignResult, study: Study) -> Iterator
     design = _renamed(structs.replace(result, file=names[result.file]), names)
     compiled = compile_circuit(circuit)
     runs = (*map(Sequence, study.runs), *(Sequence(*loop) for loop in study.loops))
-    covering = Covering(circuit, claims_of(study), runs)
+    covering = Covering(circuit, claims_of(study), runs, tuple(study.partings))
     covering.always(Free())
     carrying = covering.design(design)
     files: list[File] = []

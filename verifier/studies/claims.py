@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from verifier.evidence.claims import Claim, Free, Rests, Target, Unreachable
+from verifier.evidence.claims import Claim, Free, Rests, Role, Target, Unreachable
 from verifier.studies.study import Study
 from verifier.transition.properties import goal_name
+from verifier.transition.system import System
 
 
 def claims_of(study: Study) -> tuple[Claim, ...]:
@@ -18,7 +19,13 @@ def claims_of(study: Study) -> tuple[Claim, ...]:
     for claim in study.inquiry.claims:
         names = [goal.name for goal in claim.goals]
         lemmas = tuple(sorted({lemma for proved in claim.proofs for lemma in proved.lemmas}))
-        if claim.system is study.compiled.system:
+        race = _about_races(study, claim.system)
+        if race is not None:
+            loose, words = race
+            about = loose, loose is None
+            targets = tuple(words[name] for name in names)
+            found[Unreachable(targets, lemmas, claim.assumptions, None, *about)] = None
+        elif claim.system is study.compiled.system:
             targets = tuple(own[name] for name in names)
             found[Unreachable(targets, lemmas, claim.assumptions)] = None
         else:
@@ -27,6 +34,20 @@ def claims_of(study: Study) -> tuple[Claim, ...]:
             procedure = (first.property, first.instance)
             found[Unreachable(targets, lemmas, claim.assumptions, procedure)] = None
     return tuple(found)
+
+
+def _about_races(
+    study: Study, system: System
+) -> tuple[tuple[int, ...] | None, dict[str, Target]] | None:
+    """If the system is one of those that *no race* asks about: its loose elements, None if it goes
+    two ways; and its targets by the names of their goals."""
+    for one, loose in study.racing:
+        if one is system:
+            if loose is None:
+                return None, {"no race": Target("apart")}
+            roles: tuple[Role, ...] = ("readings", "leaks", "order", "persistence", "loose")
+            return loose, {f"no race: {role}": Target(role) for role in roles}
+    return None
 
 
 def _own_targets(study: Study) -> dict[str, Target]:

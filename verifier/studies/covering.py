@@ -6,25 +6,35 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
-from verifier.evidence.claims import Claim, Target
+from verifier.evidence.claims import Claim, Rests, Target
 from verifier.evidence.coverage import (
     FIGHT,
     WITHOUT_REST,
     Need,
+    but_for,
     excluded_by,
     needs,
     needs_of_free,
+    needs_of_races,
     shows,
     up_to,
 )
 from verifier.evidence.error import EvidenceError
 from verifier.model.circuit import Circuit
-from verifier.model.run import Run
+from verifier.model.run import Parting, Run
 from verifier.report.manifest import Carried, Carrying, Shown
 from verifier.report.result import DesignResult, InstanceResult, PropertyResult, Story
+from verifier.studies.names import element_name
+from verifier.studies.parting import beyond, tell_parting
 from verifier.studies.story import tell
 
-FREE: dict[str, Target] = {"comes to rest": WITHOUT_REST, "no contest": FIGHT}
+FREE: dict[str, Target] = {"no contest": FIGHT, "comes to rest": WITHOUT_REST}
+
+
+RACES = "no race"
+
+WHOLE = "the design as a whole"
+"""What a free property that is inconclusive speaks of."""
 
 
 class Sequence(Struct, frozen=True):
@@ -38,8 +48,13 @@ class Covering:
     """What is used of the claims and sequences, in the order of first use; numbers count from 1."""
 
     def __init__(
-        self, circuit: Circuit, claims: tuple[Claim, ...], sequences: tuple[Sequence, ...]
+        self,
+        circuit: Circuit,
+        claims: tuple[Claim, ...],
+        sequences: tuple[Sequence, ...],
+        partings: tuple[tuple[Parting, int], ...] = (),
     ) -> None:
+        self._partings = partings
         self._circuit = circuit
         self._claims = claims
         self._excluded = [frozenset(excluded_by(circuit, claim)) for claim in claims]
@@ -61,8 +76,10 @@ class Covering:
                 item.name,
                 item.verdict,
                 tuple(
-                    self._carried(item, case, needed)
-                    for case, needed in _cases(self._circuit, item, numbers)
+                    self._apart(item, case, number)
+                    if case.verdict == "delay dependent"
+                    else self._carried(item, case, needed)
+                    for number, (case, needed) in enumerate(_cases(self._circuit, item, numbers))
                 ),
             )
             for item in design.properties
@@ -85,6 +102,28 @@ class Covering:
                     )
         where = f"{item.name} [{case.label}]" if case.label else item.name
         raise EvidenceError(f"{where}: nothing carries the verdict {case.verdict!r}")
+
+    def _apart(self, item: PropertyResult, case: InstanceResult, number: int) -> Carried:
+        """Two runs that part the element; with the first of them what proves all else that is said
+        of the property."""
+        named = [e for e in range(len(self._circuit.elements)) if case.label == self._name(e)]
+        for parting, element in self._partings:
+            if element in named and _tells(self._circuit, case, parting):
+                runs = (parting.first, parting.second)
+                shown = tuple(self._use(Sequence(run), len(run.steps)) for run in runs)
+                proofs = self._beyond(item) if item.reason and not number else ()
+                return Carried(case.label, case.verdict, proofs, shown)
+        raise EvidenceError(f"{item.name} [{case.label}]: nothing carries the verdict")
+
+    def _name(self, element: int) -> str:
+        return element_name(self._circuit, element)
+
+    def _beyond(self, item: PropertyResult) -> tuple[str, ...]:
+        rests = [claim for claim in self._claims if isinstance(claim, Rests)]
+        for claim in self._claims:
+            if beyond(self._circuit, but_for([claim, *rests])) == item.reason:
+                return tuple(self._number_of(one) for one in (claim, *rests))
+        raise EvidenceError(f"{item.name}: nothing carries what is said of everything else")
 
     def _claim_on(self, target: Target) -> Claim | None:
         pairs = zip(self._claims, self._excluded, strict=True)
@@ -138,10 +177,19 @@ def told_by(circuit: Circuit, story: Story, run: Run) -> bool:
     return tell(circuit, run, story.outcome, shortest=story.shortest) == story
 
 
+def _tells(circuit: Circuit, case: InstanceResult, parting: Parting) -> bool:
+    """Whether these are the two runs that are told of the case, if any are."""
+    told = case.race
+    return told is None or told == tell_parting(circuit, parting, shortest=told.shortest)
+
+
 def _cases(
     circuit: Circuit, item: PropertyResult, numbers: dict[str, int]
 ) -> Iterator[tuple[InstanceResult, tuple[Need, ...]]]:
-    if item.free:
+    if item.name == RACES:
+        for case in item.instances:
+            yield case, needs_of_races(case.verdict)
+    elif item.free:
         for case in item.instances:
             yield case, needs_of_free(FREE[item.name], case.verdict)
     else:

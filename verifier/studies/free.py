@@ -18,7 +18,7 @@ WHOLE = Instance("", Always(True), "the design as a whole")
 
 def free_result(
     circuit: Circuit,
-    name: Literal["comes to rest", "no contest"],
+    name: Literal["comes to rest", "no contest", "no race"],
     answer: InstanceResult,
     proofs: Sequence[Proven] = (),
 ) -> PropertyResult:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from copy import copy
 
 from msgspec import Struct
 
@@ -66,6 +67,12 @@ class Inquiry:
         self.budget = budget
         self.claims: list[Claim] = []
         self._simplest: tuple[System, dict[int, Simplest]] | None = None
+
+    def within(self, budget: Budget) -> Inquiry:
+        """The same with another budget. What is proved goes among the same claims."""
+        other = copy(self)
+        other.budget = budget
+        return other
 
     def settle(self, system: System, goals: Sequence[Goal], decode: Decode) -> tuple[Settled, ...]:
         """An answer to each goal. Raises EvidenceError when a claimed proof does not stand."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from verifier.model.circuit import Circuit
 
@@ -22,3 +22,11 @@ def line_names(circuit: Circuit, volumes: Iterable[int]) -> tuple[str, ...]:
     """Names of the volumes that are lines; single ports left open or plugged are not told."""
     lines = (circuit.volumes[volume].line for volume in volumes)
     return tuple(circuit.lines[line].name for line in lines if line is not None)
+
+
+def listed(names: Sequence[str], most: int = 6) -> str:
+    """The names with commas and an "and"; of many, how many more there are."""
+    shown = list(names[:most])
+    if len(names) > most:
+        shown.append(f"{len(names) - most} more")
+    return " and ".join(part for part in (", ".join(shown[:-1]), *shown[-1:]) if part)

@@ -12,7 +12,7 @@ from verifier.evidence.totality import total
 from verifier.model.circuit import Circuit
 from verifier.model.load import Loaded
 from verifier.report.result import DesignResult, Mistake, PropertyResult, worst
-from verifier.studies import contest, possible, recovering, rest, safety
+from verifier.studies import contest, possible, races, recovering, rest, safety
 from verifier.studies.inquiry import Inquiry
 from verifier.studies.modelling import EVERY, STEADY
 from verifier.studies.options import Options
@@ -29,6 +29,7 @@ DECIDE: dict[str, Callable[[Study, int], Answer]] = {
 FREE: dict[str, Callable[[Study], PropertyResult]] = {
     contest.NAME: contest.decide,
     rest.NAME: rest.decide,
+    races.NAME: races.decide,
 }
 
 
@@ -117,8 +118,7 @@ def _chosen(circuit: Circuit, names: Collection[str]) -> list[int]:
 
     A design that runs on by intention is not asked to come to rest.
     """
-    free = [name for name in FREE if not (circuit.runs_on and name == rest.NAME)]
-    known = [*(item.name for item in circuit.properties), *free]
+    known = [*(item.name for item in circuit.properties), *_free(circuit)]
     strange = [name for name in names if name not in known]
     if strange:
         listed = ", ".join(f'"{name}"' for name in dict.fromkeys(known))
@@ -126,10 +126,15 @@ def _chosen(circuit: Circuit, names: Collection[str]) -> list[int]:
     return [number for number, name in enumerate(known) if not names or name in names]
 
 
+def _free(circuit: Circuit) -> list[str]:
+    """The properties that are asked of this design although it does not state them."""
+    return [name for name in FREE if not (circuit.runs_on and name == rest.NAME)]
+
+
 def _decided(study: Study, numbers: list[int]) -> Iterator[tuple[int, PropertyResult]]:
     """Results by number. Those of *possible* come first: the states that their runs go through show
     that what other properties speak of can happen."""
-    properties, free = study.circuit.properties, list(FREE.values())
+    properties, free = study.circuit.properties, [FREE[name] for name in _free(study.circuit)]
 
     def late(number: int) -> bool:
         return number >= len(properties) or properties[number].form != "possible"

@@ -24,7 +24,22 @@ NAME: Final = "comes to rest"
 
 
 def decide(study: Study) -> PropertyResult:
-    """The verdict on the design."""
+    """The verdict on the design, found once."""
+    if study.rest is None:
+        study.rest = _decided(study)
+    return study.rest
+
+
+def settled(study: Study) -> Proven | None:
+    """The proof that the circuit comes to rest, if there is one."""
+    answer = decide(study)
+    if study.rests is None or answer.proof is None:
+        return None
+    proof = answer.proof
+    return Proven(proof.engine, proof.clauses, proof.obligations, study.rests[1])
+
+
+def _decided(study: Study) -> PropertyResult:
     circuit = study.circuit
     claimed = settles(study.compiled, (), study.inquiry.budget)
     if isinstance(claimed, Settled):

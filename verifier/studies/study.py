@@ -9,7 +9,7 @@ from msgspec import Struct
 
 from verifier.evidence.replay import believe_run
 from verifier.model.circuit import Circuit, Instance, Property
-from verifier.model.run import Run, State
+from verifier.model.run import Parting, Run, State
 from verifier.report.result import (
     InstanceResult,
     Proof,
@@ -48,7 +48,10 @@ class Study:
     visited: states that replayed runs went through, each once, in order, so that they can be
     reached; and whether each is at rest (M6).
     runs, loops: all that the simulator agreed to; a loop comes back to the state with that number.
-    rests: the argument for *comes to rest* that evidence accepted, and the assumptions it needs.
+    racing: systems that *no race* asked about, each with its loose elements, None if it goes two
+    ways.   partings: pairs of runs that the simulator agreed to, with the element that they part.
+    rest: the answer to *comes to rest*, once it was asked.
+    rests: the argument for it that evidence accepted, and the assumptions it needs.
     """
 
     def __init__(
@@ -61,6 +64,9 @@ class Study:
         self.visited: dict[State, bool] = {}
         self.runs: list[Run] = []
         self.loops: list[tuple[Run, int]] = []
+        self.racing: list[tuple[System, tuple[int, ...] | None]] = []
+        self.partings: list[tuple[Parting, int]] = []
+        self.rest: PropertyResult | None = None
         self.rests: tuple[turning.Settled, tuple[str, ...]] | None = None
 
     def asked(self, index: int, role: str) -> list[tuple[int, Asked]]:

@@ -1,0 +1,236 @@
+"""*no race*: after one event from rest, the end is the same in any order of movements (Q11)."""
+
+from __future__ import annotations
+
+import functools
+from typing import Final
+
+from msgspec import Struct, structs
+
+from verifier.evidence.parting import believe_parting
+from verifier.model.circuit import Circuit
+from verifier.model.run import Run
+from verifier.report.result import InstanceResult, PropertyResult
+from verifier.studies import rest
+from verifier.studies.deciding import decided
+from verifier.studies.free import WHOLE, free_result
+from verifier.studies.inquiry import Found, Open, Proven, Settled
+from verifier.studies.names import element_name
+from verifier.studies.orders import (
+    SEARCH,
+    SIMPLEST,
+    Part,
+    part_of,
+    search,
+    share,
+    shortened,
+    simplified,
+    tried,
+)
+from verifier.studies.parting import beyond, tell_parting
+from verifier.studies.study import Study, unsettled
+from verifier.transition.decode import choices_of, encode, run_of
+from verifier.transition.racing import Racing, racing_of
+from verifier.transition.system import Goal, Reached
+from verifier.transition.twofold import runs_of, twofold
+
+NAME: Final = "no race"
+
+# What the proof may spend: the budget divided by this, in conflicts and in steps.
+PROOF = (4, 1)
+# The proof by running the circuit twice is tried where the graph of that has at most so many nodes.
+MOST_NODES = 6_000
+
+
+class _Shown(Struct, frozen=True):
+    """What was proved of orders by looking at one step at a time (racing.py).
+
+    readings, leaks: that neither matters.   order: that no order matters, but for where the loose
+    elements stop; it speaks of firm movements only, if readings are not shown.
+    content: elements that were shown to be loose, as far as that goes without *order*.
+    known: two orders that the last failure of *order* led to.
+    """
+
+    readings: bool
+    leaks: bool
+    order: bool
+    loose: tuple[int, ...]
+    content: tuple[int, ...]
+    proofs: tuple[Proven, ...]
+    known: Part | None
+
+
+def decide(study: Study) -> PropertyResult:
+    """The verdict on the design."""
+    shown = _shown(study)
+    if shown.readings and shown.leaks and shown.order and not shown.loose:
+        return free_result(study.circuit, NAME, InstanceResult("", "holds", NAME), shown.proofs)
+    parts, depth = _parts(study, shown)
+    if parts:
+        return _delay_dependent(study, shown, parts)
+    outright = _outright(study)
+    if isinstance(outright, Proven):
+        return free_result(study.circuit, NAME, InstanceResult("", "holds", NAME), (outright,))
+    if outright is not None:
+        return _delay_dependent(study, shown, [outright])
+    found = Open(_why(study), depth)
+    what = "It is open whether the order of movements can decide where this comes to rest."
+    return free_result(study.circuit, NAME, unsettled(WHOLE, found, what))
+
+
+def _shown(study: Study) -> _Shown:
+    """What can be proved step by step, with as few loose elements as it takes."""
+    rests = None if study.circuit.runs_on else rest.settled(study)
+    known: Part | None = None
+    loose: tuple[int, ...] = ()
+    content: tuple[int, ...] = ()
+    while True:
+        racing = racing_of(study.compiled, loose)
+        goal = racing.persistence if rests is None else racing.order
+        study.racing.append((racing.system, loose))
+        answers = _answers(study, racing, goal)
+        readings, leaks, order, *others = (isinstance(answer, Proven) for answer in answers)
+        if not all(others):
+            order = False
+            break
+        content = loose
+        run = _simple(study, racing, goal, answers[2])
+        failed = () if run is None else _failed(study, racing, run)
+        if run is not None:
+            known = tried(study.circuit, run, failed, loose) or known
+        more = _like(study.circuit, (*loose, *failed))
+        if order or rests is None or not leaks or more == loose:
+            break
+        loose = more
+    order = order and leaks
+    proofs = [answer for answer in answers if isinstance(answer, Proven)]
+    proofs += [rests] if rests is not None else []
+    return _Shown(
+        readings,
+        leaks,
+        order,
+        loose if order else (),
+        content,
+        tuple(dict.fromkeys(proofs)) if order else (),
+        known,
+    )
+
+
+def _answers(study: Study, racing: Racing, order: Goal) -> tuple[Settled, ...]:
+    asked = [racing.readings, racing.leaks, order]
+    asked += [racing.loose] if racing.loose is not None else []
+    decode = functools.partial(run_of, study.compiled)
+    inquiry = study.inquiry.within(share(study, PROOF))
+    return inquiry.settle(racing.system, asked, decode)
+
+
+def _simple(study: Study, racing: Racing, goal: Goal, answer: Settled) -> Run | None:
+    """A run to where *order* fails, in which little happens: what fails then is more likely to make
+    a difference in the end."""
+    if not isinstance(answer, Found) or not answer.run.steps:
+        return None
+    decode = functools.partial(run_of, study.compiled)
+    inquiry = study.inquiry.within(share(study, SIMPLEST))
+    return inquiry.simplified(racing.system, goal, answer, decode).run
+
+
+def _failed(study: Study, racing: Racing, run: Run) -> tuple[int, ...]:
+    """The elements for which *order* fails in the last step of a run."""
+    compiled, system = study.compiled, study.compiled.system
+    before, step = run.states[-2], run.steps[-1]
+    rows = zip(system.latches, encode(compiled, before), strict=True)
+    values = {latch.node: bit for latch, bit in rows}
+    chosen = zip(system.choices, choices_of(compiled, before, step), strict=True)
+    values.update({choice.node: bit for choice, bit in chosen})
+    failed = racing.system.graph.evaluate(racing.spoilt, values)
+    return tuple(e for e, fails in enumerate(failed) if fails)
+
+
+def _like(circuit: Circuit, elements: tuple[int, ...]) -> tuple[int, ...]:
+    """All elements of two positions in parts of the same kinds."""
+    kinds = {_kind(circuit, element) for element in elements}
+    return tuple(
+        e
+        for e, element in enumerate(circuit.elements)
+        if _kind(circuit, e) in kinds and len(element.positions) == 2
+    )
+
+
+def _kind(circuit: Circuit, element: int) -> tuple[str, str]:
+    thing = circuit.elements[element]
+    return circuit.parts[thing.part].kind, thing.label
+
+
+def _parts(study: Study, shown: _Shown) -> tuple[list[Part], int]:
+    """Elements that orders part, and up to how many steps no others were found. Only loose elements
+    can be, where everything else is proved."""
+    every = range(len(study.circuit.elements))
+    parts: dict[int, Part] = {}
+    depths = []
+    if not shown.order or shown.loose:
+        found = search(study, shown.loose or every, firm=True)
+        parts.update((one.element, one) for one in found.parts)
+        depths.append(found.depth)
+        if shown.known is not None and shown.known.element not in parts:
+            parts[shown.known.element] = shortened(study, shown.known)
+    if not (shown.readings and shown.leaks):
+        found = search(study, [e for e in every if e not in parts], firm=False)
+        parts.update((one.element, one) for one in found.parts)
+        depths.append(found.depth)
+    rank = {e: (e in shown.content, not one.firm, one.steps, e) for e, one in parts.items()}
+    return sorted(parts.values(), key=lambda one: rank[one.element]), min(depths, default=-1)
+
+
+def _outright(study: Study) -> Proven | Part | None:
+    """A proof over all pairs of orders, or a pair after all; None if the budget does not last."""
+    ways = twofold(study.compiled, firm=False)
+    if len(ways.system.graph.fanins) > MOST_NODES:
+        return None
+    claimed: list[Reached] = []
+
+    def decode(reached: Reached) -> Run:
+        claimed.append(reached)
+        return runs_of(ways, reached)[0]
+
+    study.racing.append((ways.system, None))
+    inquiry = study.inquiry.within(share(study, SEARCH))
+    (answer,) = inquiry.settle(ways.system, [ways.whole], decode)
+    if isinstance(answer, Proven):
+        return answer
+    if isinstance(answer, Found):
+        (reached,) = claimed
+        ends = [run.states[-1].positions for run in runs_of(ways, reached)]
+        pairs = zip(*ends, strict=True)
+        element = next(e for e, (a, b) in enumerate(pairs) if a != b)
+        return part_of(ways, element, reached, firm=False)
+    return None
+
+
+def _why(study: Study) -> str:
+    if study.circuit.runs_on:
+        return "the design runs on by intention, so there may be no end to compare"
+    if study.rests is None:
+        return "it is not proved that the design comes to rest"
+    budget = share(study, SEARCH)
+    return f"used up its budget of {budget.conflicts} conflicts or {budget.depth} steps"
+
+
+def _delay_dependent(study: Study, shown: _Shown, parts: list[Part]) -> PropertyResult:
+    """The first is told, or every one; all are replayed."""
+    circuit = study.circuit
+    instances = []
+    for number, one in enumerate(parts):
+        tells = number == 0 or study.every_case
+        best = simplified(study, one) if tells else one
+        if tells and best.firm:
+            clear = decided(circuit, best.parting, best.element)
+            best = structs.replace(best, parting=clear)
+        believe_parting(circuit, best.parting, best.element)
+        study.partings.append((best.parting, best.element))
+        race = tell_parting(circuit, best.parting, shortest=best.shortest) if tells else None
+        name = element_name(circuit, one.element)
+        words = f"where {name} stops"
+        instances.append(InstanceResult(name, "delay dependent", words, race=race))
+    result = free_result(circuit, NAME, instances[0], shown.proofs)
+    known = (shown.loose, shown.readings) if shown.order else None
+    return structs.replace(result, instances=tuple(instances), reason=beyond(circuit, known))
