@@ -14,12 +14,12 @@ import tempfile
 import threading
 import time
 from collections.abc import Sequence
-from pathlib import Path
 from typing import Literal
 
 from msgspec import Struct
 
-ROOT = Path(__file__).resolve().parents[2]
+from tests.benchmarks.library import ROOT
+
 PATIENCE = 6
 """The clock may run this many times as long as the limit in CPU seconds."""
 

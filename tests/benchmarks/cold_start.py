@@ -15,7 +15,8 @@ import sys
 import time
 from pathlib import Path
 
-ROOT = Path(__file__).resolve().parents[2]
+from tests.benchmarks.library import ROOT, approved, variants
+
 COMMAND = [str(Path(sys.executable).with_name("shutproof"))]
 REFERENCE = [sys.executable, "-c", "import z3"]
 
@@ -37,16 +38,15 @@ def main() -> None:
     parser.add_argument("pattern", nargs="?", default="", help="only files with this in their path")
     parser.add_argument("--runs", type=int, default=3, help="runs of each command")
     options = parser.parse_args()
-    approved = sorted(ROOT.glob("specs/*/*.ilk"))
-    variants = sorted(ROOT.glob("tests/designs/violated/*.ilk"))
     rows: list[tuple[str, list[str], tuple[int, ...]]] = [
         ("import z3 (reference)", REFERENCE, (0,)),
         ("shutproof --help", [*COMMAND, "--help"], (0,)),
     ]
-    for file in (*approved, *variants):
-        name = str(file.relative_to(ROOT))
-        if options.pattern in name:
-            rows.append((name, [*COMMAND, "prove", name], (0,) if file in approved else (1,)))
+    for status, files in ((0, approved()), (1, variants())):
+        for file in files:
+            name = str(file.relative_to(ROOT))
+            if options.pattern in name:
+                rows.append((name, [*COMMAND, "prove", name], (status,)))
     reference = 0.0
     print(f"{'command':58} {'median s':>9} {'ratio':>7}")
     for label, command, expected in rows:

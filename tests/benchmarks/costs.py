@@ -1,6 +1,6 @@
 """How much the library costs to prove: solver work, which is the same everywhere, and seconds.
 
-python tests/benchmarks/costs.py [FILE ...]
+python -m tests.benchmarks.costs [FILE ...]
 """
 
 from __future__ import annotations
@@ -13,11 +13,10 @@ from pathlib import Path
 
 from msgspec import Struct
 
+from tests.benchmarks.library import approved
 from verifier import DesignResult, load, prove
 from verifier.solving.sat_door import SatSolver
 from verifier.solving.z3_door import Z3Solver
-
-ROOT = Path(__file__).resolve().parents[2]
 
 
 class Work(Struct):
@@ -62,7 +61,7 @@ def measure(path: Path) -> tuple[DesignResult, Work, float]:
 
 def main(paths: list[Path]) -> None:
     print(f"{'design':32}{'verdict':14}{'cases':>6}{'calls':>9}{'work':>11}{'seconds':>9}")
-    for path in paths or sorted((ROOT / "specs").glob("*/*.ilk")):
+    for path in paths or approved():
         result, work, seconds = measure(path)
         cases = sum(len(item.instances) for item in result.properties)
         print(

@@ -11,10 +11,11 @@ from pathlib import Path
 
 from msgspec import Struct
 
-from tests.benchmarks.child import ROOT, Limit, run
+from tests.benchmarks.child import Limit, run
 from tests.benchmarks.contestants import OURS, REFERENCES, Contestant, Figure, Files, unfinished
 from tests.benchmarks.families import FAMILIES
 from tests.benchmarks.families.member import Member
+from tests.benchmarks.library import path_of
 
 Sizes = tuple[int, ...]
 
@@ -188,4 +189,4 @@ def _whole(design: Path, course: Course) -> Figure:
 
 def heron(course: Course) -> Figure:
     """The command on the three-compartment design of the library."""
-    return _whole(ROOT / "specs" / "heron" / "heron.ilk", course)
+    return _whole(path_of("heron"), course)

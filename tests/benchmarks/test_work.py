@@ -2,26 +2,21 @@
 
 from __future__ import annotations
 
-import sys
-from pathlib import Path
-
 import pytest
 
-sys.path.insert(0, str(Path(__file__).parent))
-
-from costs import ROOT, measure
+from tests.benchmarks.costs import measure
+from tests.benchmarks.library import path_of
 
 
 @pytest.mark.parametrize(("design", "most"), [("heron", 3_000), ("petrel", 10_000)])
 def test_work_stays_in_bounds(design: str, most: int) -> None:
     """Bounds are about three times what it took when they were set; raise them with a reason."""
-    path = ROOT / "specs" / design / f"{design}.ilk"
-    result, work, _ = measure(path)
+    result, work, _ = measure(path_of(design))
     assert result.verdict == "holds"
     assert 0 < work.units < most
 
 
 def test_work_is_the_same_every_time() -> None:
-    path = ROOT / "specs" / "heron" / "heron.ilk"
+    path = path_of("heron")
     (_, first, _), (_, second, _) = measure(path), measure(path)
     assert first == second
