@@ -106,11 +106,17 @@ class Moments:
 
 
 class FreshSolver:
-    """z3 in a context of its own, told a script once and asked under switches."""
+    """A z3 solver that has seen nothing before, told a script once and asked under switches.
 
-    def __init__(self, lines: Sequence[str]) -> None:
-        self._context = z3.Context()
-        self._solver = z3.SolverFor("QF_FD", ctx=self._context)
+    only_answers: nothing but yes or no is wanted. Making a context takes longer than most
+    questions, so then the solver shares z3's own, which holds terms of others, but none of their
+    assertions. Cores and models could depend on what these were.
+    """
+
+    def __init__(self, lines: Sequence[str], *, only_answers: bool = False) -> None:
+        self._context = context = z3.main_ctx() if only_answers else z3.Context()
+        logic = z3.to_symbol("QF_FD", context)  # z3.SolverFor would make a context just for this
+        self._solver = z3.Solver(z3.Z3_mk_solver_for_logic(context.ref(), logic), context)
         self._solver.set("max_conflicts", MOST_CONFLICTS)
         self._solver.from_string("\n".join(lines) + "\n")
 

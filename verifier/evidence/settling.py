@@ -80,7 +80,7 @@ class _Questions:
             term = terms.term(literal)
             lines += [f"(declare-const {name} Bool)", f"(assert (=> {name} {term}))"]
         lines += [f"(assert {term})" for term in demands]
-        solver = FreshSolver(lines)
+        solver = FreshSolver(lines, only_answers=not self._assumed)
         used: set[str] = set()
         helpful = [f"use{k}" for k in range(len(self._assumed))]
         for k, (_, alike, words) in enumerate(self._posed):

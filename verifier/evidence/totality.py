@@ -35,7 +35,7 @@ def total(system: System) -> Totality:
     for name, term in questions.items():
         at.switch(name)
         at.demand(f"(=> {name} {term})")
-    solver = FreshSolver(at.lines)
+    solver = FreshSolver(at.lines, only_answers=not system.assumptions)
     if not solver.satisfiable(["some"]):
         raise Contradiction("the assumptions contradict each other: they allow no state at all")
     if solver.satisfiable(["start"]):
@@ -63,6 +63,6 @@ def _other_way(system: System, solver: FreshSolver) -> None:
     at.demand(at.now.term(system.step_allowed))
     for name, bit in zip(names, state, strict=True):
         at.demand(name if bit else negated(name))
-    if FreshSolver(at.lines).satisfiable([]):
+    if FreshSolver(at.lines, only_answers=True).satisfiable([]):
         raise EvidenceError("in an allowed state the step in which nothing happens is not allowed")
     raise DeadEnd(state)
