@@ -24,7 +24,7 @@ class Limits(Struct, frozen=True, kw_only=True):
     max_statements: int = 20_000
     max_nesting: int = 50
     max_files: int = 200
-    max_members: int = 20_000
+    max_members: int = 100_000
     max_depth: int = 20
 
     def __post_init__(self) -> None:

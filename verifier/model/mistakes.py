@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable
 from itertools import islice
 
+from msgspec.structs import replace
+
 from verifier.diagnostics.diagnostic import Diagnostic, SourceError
 from verifier.diagnostics.limits import Limits, exceeded
 from verifier.diagnostics.span import Span
 from verifier.diagnostics.suggest import suggest
 
 MOST_MISTAKES = 200
+MOST_ALIKE = 3
 MOST_CANDIDATES = 1000
 
 
@@ -19,10 +22,16 @@ class Enough(Exception):
 
 
 class Mistakes:
-    """Diagnostics in the order found; the same one is kept once."""
+    """Diagnostics in the order found; the same one is kept once.
+
+    Of those with one code at one place, which the members of a family or the instances of an
+    assembly have in common, MOST_ALIKE are kept and the others counted.
+    """
 
     def __init__(self) -> None:
         self._found: dict[Diagnostic, None] = {}
+        self._alike: dict[tuple[str, Span], dict[str, None]] = {}
+        self.count = 0
 
     def add(
         self,
@@ -33,24 +42,36 @@ class Mistakes:
         related: tuple[tuple[Span, str], ...] = (),
         hint: str = "",
     ) -> None:
-        """Note a mistake; raise `Enough` when there are `MOST_MISTAKES` of them."""
-        self._found[Diagnostic(span, code, message, related, hint)] = None
+        """Note a mistake; raise `Enough` when MOST_MISTAKES are kept."""
+        alike = self._alike.setdefault((code, span), {})
+        if message in alike:
+            return
+        alike[message] = None
+        self.count += 1
+        if len(alike) <= MOST_ALIKE:
+            self._found[Diagnostic(span, code, message, related, hint)] = None
         if len(self._found) >= MOST_MISTAKES and self.any_errors:
             raise Enough
 
     def extend(self, diagnostics: Iterable[Diagnostic]) -> None:
+        before = len(self._found)
         self._found.update(dict.fromkeys(diagnostics))
+        self.count += len(self._found) - before
 
     @property
     def any_errors(self) -> bool:
         return any(d.severity == "error" for d in self._found)
 
-    @property
-    def count(self) -> int:
-        return len(self._found)
-
     def sorted(self) -> tuple[Diagnostic, ...]:
-        return tuple(sorted(self._found))
+        """By place; the last of those kept of many says how many more there are."""
+        found = sorted(self._found)
+        last = {(one.code, one.span): number for number, one in enumerate(found)}
+        for place, alike in self._alike.items():
+            if len(alike) > MOST_ALIKE:
+                one = found[last[place]]
+                more = f"{one.message}; and {len(alike) - MOST_ALIKE} more like it"
+                found[last[place]] = replace(one, message=more)
+        return tuple(found)
 
     def warnings(self) -> tuple[Diagnostic, ...]:
         return tuple(d for d in self.sorted() if d.severity == "warning")
