@@ -44,7 +44,31 @@ class Voice:
     part: str = ""
 
 
-Inner = Callable[[tree.Expression, Env], Condition]
+NOWHERE = -1
+
+
+class Sentence:
+    """The conditions of one statement. `of` reads one with these values of its variables; what many
+    instances have in common is read once."""
+
+    def __init__(self, conditions: Conditions, scope: Scope, voice: Voice) -> None:
+        self.scope = scope
+        self.voice = voice
+        reading: Shared[tree.Expression, Condition]
+        reading = Shared(lambda one, env: conditions.read_in(self, one, env))
+        self.of = reading.of
+        self._conditions = conditions
+        self._nodes: dict[Medium, Shared[tree.Reference, int]] = {}
+
+    def node(self, reference: tree.Reference, env: Env, medium: Medium) -> int:
+        """As `Conditions.node`."""
+        nodes = self._nodes.get(medium)
+        if nodes is None:
+            conditions, draft = self._conditions, self._conditions.draft
+            nodes = self._nodes[medium] = Shared(
+                lambda one, env: conditions.node(one, medium, Finder(draft, self.scope, env))
+            )
+        return nodes.of(reference, env)
 
 
 @dataclass(eq=False)
@@ -57,19 +81,17 @@ class Conditions:
     networks: Networks
     hands: tuple[HandControl, ...]
 
-    def sentence(self, scope: Scope, voice: Voice) -> Shared[Condition]:
+    def sentence(self, scope: Scope, voice: Voice) -> Sentence:
         """Reads the conditions of one statement, for all its instances."""
-        shared = Shared(lambda one, env: self._read(one, scope, env, voice, shared.of))
-        return shared
+        return Sentence(self, scope, voice)
 
     def read(self, expression: tree.Expression, scope: Scope, env: Env, voice: Voice) -> Condition:
         """The condition; a mistake is told and read as false."""
-        return self._read(expression, scope, env, voice, self.sentence(scope, voice).of)
+        return self.sentence(scope, voice).of(expression, env)
 
-    def _read(
-        self, expression: tree.Expression, scope: Scope, env: Env, voice: Voice, inner: Inner
-    ) -> Condition:
-        """`inner` reads what the expression is made of."""
+    def read_in(self, sentence: Sentence, expression: tree.Expression, env: Env) -> Condition:
+        """As `read`; what the expression is made of is read by the sentence."""
+        inner, scope, voice = sentence.of, sentence.scope, sentence.voice
         if isinstance(expression, tree.If):
             return any_of((negate(inner(expression.when, env)), inner(expression.then, env)))
         if isinstance(expression, tree.And | tree.Or):
@@ -84,7 +106,9 @@ class Conditions:
             return self.joined(parts, expression.every)
         self.draft.budget.work(1, "conditions")
         finder = Finder(self.draft, scope, env)
-        if isinstance(expression, tree.Word):
+        if isinstance(expression, tree.Word) and expression.name in PATHS:
+            found = self._path(expression, env, sentence)
+        elif isinstance(expression, tree.Word):
             found = self._word(expression, finder, voice)
         elif isinstance(expression, tree.Is):
             found = self._is(expression, finder)
@@ -112,17 +136,8 @@ class Conditions:
     # ---- words
 
     def _word(self, word: tree.Word, finder: Finder, voice: Voice) -> Condition:
-        wanted = 2 if word.name in PATHS else 1
-        if len(word.arguments) != wanted:
-            self.draft.mistakes.add(
-                "E0712",
-                word.span,
-                f"`{word.name}` speaks of {wanted} thing{'s' if wanted > 1 else ''}, "
-                f"not of {len(word.arguments)}",
-            )
+        if self._miscounted(word, 1):
             return FALSE
-        if word.name in PATHS:
-            return self._path(word, finder)
         found = finder.one(word.arguments[0])
         if found is None:
             return FALSE
@@ -174,33 +189,41 @@ class Conditions:
             return f"{voice.part} worked by {of.name}"
         return f"port {of.name}" if of.line is None else f"line {of.name}"
 
-    def _path(self, word: tree.Word, finder: Finder) -> Condition:
-        medium, directed = PATHS[word.name]
-        nodes = []
-        for argument in word.arguments:
-            found = finder.one(argument)
-            node = None if found is None else self._node(found, medium)
-            if node is None:
-                return FALSE
-            nodes.append(node)
-        if nodes[0] == nodes[1]:
-            return TRUE
-        return Path(self.networks.index[medium], nodes[0], nodes[1], directed)
+    def _miscounted(self, word: tree.Word, wanted: int) -> bool:
+        if len(word.arguments) != wanted:
+            self.draft.mistakes.add(
+                "E0712",
+                word.span,
+                f"`{word.name}` speaks of {wanted} thing{'s' if wanted > 1 else ''}, "
+                f"not of {len(word.arguments)}",
+            )
+        return len(word.arguments) != wanted
 
-    def _node(self, found: Found, medium: Medium) -> int | None:
+    def _path(self, word: tree.Word, env: Env, sentence: Sentence) -> Condition:
+        if self._miscounted(word, 2):
+            return FALSE
+        medium, directed = PATHS[word.name]
+        start = sentence.node(word.arguments[0], env, medium)
+        end = NOWHERE if start == NOWHERE else sentence.node(word.arguments[1], env, medium)
+        if end == NOWHERE:
+            return FALSE
+        return TRUE if start == end else Path(self.networks.index[medium], start, end, directed)
+
+    def node(self, reference: tree.Reference, medium: Medium, finder: Finder) -> int:
+        """The number of a place or port in the network of the medium; NOWHERE after a mistake."""
+        found = finder.one(reference)
+        place = None if found is None else place_of(found, medium, self.draft)
+        if found is None or place is None:
+            return NOWHERE
         network = self.networks.drafts[medium]
-        place = place_of(found, medium, self.draft)
-        if place is None:
-            return None
-        number = network.places.get(place)
-        if number is None and not network.broken:
+        if place not in network.places and not network.broken:
             self.draft.mistakes.add(
                 "E0713",
                 found.span,
                 f"`{found.name}` stands in no chain of {medium}",
                 hint=f"say where it is: `{medium} {found.name} - …`",
             )
-        return number
+        return network.places.get(place, NOWHERE)
 
     # ---- X is VALUE
 

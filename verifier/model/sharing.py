@@ -7,26 +7,24 @@ from operator import itemgetter
 from typing import Generic, TypeVar
 
 from verifier.model.numbers import Env
-from verifier.model.quantifiers import variables_of
-from verifier.syntax import tree
+from verifier.model.quantifiers import Content, variables_of
 
+C = TypeVar("C", bound=Content)
 T = TypeVar("T")
 
-Make = Callable[[tree.Expression, Env], T]
 
-
-class Shared(Generic[T]):
-    """What `make` makes of expressions of one statement: once for all assignments that give the
-    variables in an expression the same values.
+class Shared(Generic[C, T]):
+    """What `make` makes of expressions (or references) of one statement: once for all assignments
+    that give the variables in an expression the same values.
 
     An expression must always come with values for the same variables.
     """
 
-    def __init__(self, make: Make[T]) -> None:
+    def __init__(self, make: Callable[[C, Env], T]) -> None:
         self._make = make
         self._known: dict[int, tuple[Callable[[Env], object], dict[object, T]]] = {}
 
-    def of(self, expression: tree.Expression, env: Env) -> T:
+    def of(self, expression: C, env: Env) -> T:
         known = self._known.get(id(expression))
         if known is None:
             names = [name for name in variables_of(expression) if name in env]

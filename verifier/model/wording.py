@@ -34,7 +34,7 @@ class Spoken:
 
     def __init__(self, path: str = "") -> None:
         self._path = path
-        shared = Shared(self.words)
+        shared: Shared[tree.Expression, str] = Shared(self.words)
         self.part = shared.of
         # The word between the parts of a conjunction or disjunction, and which are in brackets.
         self._joints: dict[int, tuple[str, list[int]]] = {}

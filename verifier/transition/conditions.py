@@ -107,16 +107,21 @@ class Meaning:
                 return self.air[0 if sense else 1][volume]
             case All(of=some) | Any(of=some):
                 conjunction = isinstance(condition, All) == sense
-                parts = [self._part(one) for one in some]
-                if conjunction and clash(parts):
+                if conjunction and clash(map(self._part, some)):
                     whole = condition if sense else Not(condition)
                     return self.readings.some(formula_of(whole, lambda a: self._atom(a, acting)))
                 if acting is NOBODY:
-                    told = [self._literal(part, sense) for part in parts]
+                    told = [self._shared(one, sense) for one in some]
                 else:
                     told = [self._told(one, sense, acting) for one in some]
                 return self.graph.all(told) if conjunction else self.graph.any(told)
         return self._atom(condition, acting) ^ int(not sense)
+
+    def _shared(self, condition: Condition, sense: bool) -> int:
+        """As `_told` with nobody acting; what has parts of its own is known by its object."""
+        if isinstance(condition, All | Any | Not):
+            return self._literal(self._part(condition), sense)
+        return self._told(condition, sense, NOBODY)
 
     def _part(self, condition: Condition) -> Part:
         """What is known of a condition that may be part of many: it is the same object in all."""

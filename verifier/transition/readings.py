@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import NamedTuple
 
 from verifier.model.condition import All, Always, Any, Condition, High, Not
@@ -96,7 +96,7 @@ def asked_by(condition: Condition, parts: Sequence[Part]) -> dict[Key, int] | No
     return found or None
 
 
-def clash(parts: Sequence[Part]) -> bool:
+def clash(parts: Iterable[Part]) -> bool:
     """Whether what two of the conditions ask of one reading can be at odds. If not, all of them are
     true under some reading when each is under one of its own: a reading asked for in one sense only
     is best read in that sense."""
