@@ -153,7 +153,7 @@ def main(given: Sequence[str] | None = None) -> int:
     except (ValueError, KeyError) as error:
         parser.error(str(error))
     course = Course(
-        Limit(options.seconds or (5.0 if options.quick else 60.0), options.mebibytes),
+        Limit(options.seconds or (3.0 if options.quick else 60.0), options.mebibytes),
         references,
         options.runs,
         options.jobs,
