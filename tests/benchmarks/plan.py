@@ -34,15 +34,11 @@ STANDARD: dict[str, list[Sizes]] = {
     "ladder": [(8,), (16,), (32,)],
 }
 QUICK: dict[str, list[Sizes]] = {
-    "bank": [(3, 2), (8, 3)],
-    "bank-within": [(30,)],
+    "bank": [(3, 2)],
     "deep": [(12, 4)],
-    "cascade": [(12,)],
-    "store": [(4,)],
     "carry": [(8,)],
-    "rotary": [(6,)],
-    "ring": [(6,)],
-    "token": [(5,)],
+    "rotary": [(4,)],
+    "token": [(4,)],
     "ladder": [(8,)],
 }
 

@@ -1,6 +1,6 @@
 """The one question that everybody is asked about a member of a family.
 
-Of a member that holds: can any *never*, *always*, *order* or *no contest* be broken? Of one with a
+Of a member that holds: can any *never*, *always* or *no contest* be broken? Of one with a
 flaw: can a property be broken that the flaw breaks? *recovers*, *possible* and *comes to rest* are
 not part of it; only the whole command decides them.
 """
@@ -51,7 +51,10 @@ def circuit_of(path: Path) -> Circuit:
 
 
 def pose(circuit: Circuit, member: Member) -> Posed:
-    """Raises ValueError when the member has nothing to ask."""
+    """Raises ValueError when the member has nothing to ask, or an *order*, which explicit search
+    would have to follow along its runs."""
+    if any(item.form == "order" for item in circuit.properties):
+        raise ValueError(f"{member.name} has an order")
     compiled = compile_circuit(circuit)
     asked = [
         number

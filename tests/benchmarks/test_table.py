@@ -53,6 +53,7 @@ def test_losses_are_printed() -> None:
     assert "0.25" in cells
     assert "time" in cells
     assert "DISAGREEMENTS" not in text
+    assert "in the middle: ours 0.200, pdr 0.200." in text
 
 
 def test_targets_say_reached_missed_or_open() -> None:
