@@ -20,7 +20,11 @@ COMMANDS = {
     "prove": ("verifier.cli.prove", "Prove every property of designs, or tell how it breaks."),
     "check": ("verifier.cli.check", "Look for mistakes in designs without proving anything."),
     "format": ("verifier.cli.format", "Print designs in the canonical layout."),
-    "export": ("verifier.cli.export", "Print a design for other programs: circuit, proof, questions."),
+    "export": (
+        "verifier.cli.export",
+        "Print a design for other programs: circuit, proof, questions.",
+    ),
+    "audit": ("verifier.cli.audit", "Check a folder of evidence, without the search that made it."),
     "schema": ("verifier.cli.schema", "Print the JSON Schema of the result or the circuit."),
     "designs": ("verifier.cli.designs", "List the approved designs that come along."),
 }
