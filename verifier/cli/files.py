@@ -28,7 +28,7 @@ def write_whole(path: Path, content: bytes) -> None:
     """
     folder = path.parent
     try:
-        with _undisturbed():
+        with undisturbed():
             handle, name = tempfile.mkstemp(prefix=f".{path.name}.", dir=folder)
             try:
                 with os.fdopen(handle, "wb") as stream:
@@ -54,7 +54,8 @@ def _mode_of(path: Path) -> int:
 
 
 @contextmanager
-def _undisturbed() -> Iterator[None]:
+def undisturbed() -> Iterator[None]:
+    """Ending signals wait until the block is done."""
     if not hasattr(signal, "pthread_sigmask"):
         yield
         return

@@ -21,6 +21,7 @@ COMMANDS = {
     "check": ("verifier.cli.check", "Look for mistakes in designs without proving anything."),
     "format": ("verifier.cli.format", "Print designs in the canonical layout."),
     "export": ("verifier.cli.export", "Print a design's circuit, proofs or questions."),
+    "audit": ("verifier.cli.audit", "Check a folder of evidence, without the search that made it."),
     "schema": ("verifier.cli.schema", "Print the JSON Schema of the result or the circuit."),
     "designs": ("verifier.cli.designs", "List the approved designs that come along."),
 }

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from verifier.cli import options
+from verifier.cli.evidence import Keeping
 from verifier.cli.files import deliver, print_text
 from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
@@ -18,7 +19,13 @@ if TYPE_CHECKING:
     from verifier.report.result import DesignResult, Refused, Result, Verdict
     from verifier.studies.options import Options
 
-_COLOURS = {"holds": "green", "violated": "red", "vacuous": "red", "inconclusive": "yellow"}
+_COLOURS = {
+    "holds": "green",
+    "violated": "red",
+    "vacuous": "red",
+    "inconclusive": "yellow",
+    "delay dependent": "yellow",
+}
 
 
 @click.command("prove")
@@ -34,7 +41,14 @@ _COLOURS = {"holds": "green", "violated": "red", "vacuous": "red", "inconclusive
 @options.search
 @click.option("--all", "every_case", is_flag=True, help="Tell a run for every case of a property.")
 @click.option("--strict", is_flag=True, help="Warnings count as errors.")
+@click.option("--races-fail", is_flag=True, help="A delay dependent design is a failure: status 1.")
 @click.option("--timings", is_flag=True, help="Tell the seconds of each design on standard error.")
+@click.option(
+    "--evidence",
+    type=click.Path(path_type=Path, file_okay=False),
+    metavar="DIR",
+    help="Write for each design a folder below DIR with all that `shutproof audit` checks.",
+)
 @options.output
 @options.limits
 @click.pass_context
@@ -45,7 +59,9 @@ def command(
     properties: tuple[str, ...],
     search: Options,
     strict: bool,
+    races_fail: bool,
     timings: bool,
+    evidence: Path | None,
     output: Path | None,
     limits: Limits,
 ) -> None:
@@ -53,7 +69,8 @@ def command(
 
     Exit status: 0 all hold, 1 one is violated or vacuous, 2 wrong usage or invalid source,
     3 one is inconclusive, 70 a bug of shutproof itself (then no verdict is given). When several
-    apply, the first of 70, 2, 1, 3 is given.
+    apply, the first of 70, 2, 1, 3 is given. Being delay dependent is told and changes nothing,
+    unless --races-fail is given.
     """
     from verifier.report.result import Result, exit_status
     from verifier.report.text import closing_text
@@ -62,16 +79,18 @@ def command(
     designs: list[DesignResult] = []
     refused: list[Refused] = []
     text: list[str] = []
+    keeping = Keeping(evidence)
     for path in files:
         began = time.perf_counter()
-        answer = _answer(path, properties, search, strict, limits, refused)
+        answer = _answer(path, properties, search, strict, limits, refused, keeping)
         if answer is not None:
             designs.append(answer)
             if not as_json:
                 text.append(_show(answer, output, first=not text))
         if timings:
             click.echo(f"{path}: {time.perf_counter() - began:.2f} s", err=True)
-    result = Result(tuple(designs), tuple(refused), exit_status(designs, refused), CAUTIONS)
+    status = exit_status(designs, refused, races_fail=races_fail)
+    result = Result(tuple(designs), tuple(refused), status, CAUTIONS)
     _finish(result, as_json, text, closing_text(result), output)
     ctx.exit(result.exit_status)
 
@@ -83,15 +102,16 @@ def _answer(
     strict: bool,
     limits: Limits,
     refused: list[Refused],
+    keeping: Keeping,
 ) -> DesignResult | None:
     """The verdicts, or None when the file is refused; then it is among `refused`."""
     from verifier.cli.reading import read, show, show_limit
     from verifier.report.result import Mistake, Refused
-    from verifier.studies.prove import UnknownName, prove
+    from verifier.studies.prove import UnknownName
 
     try:
         loaded = read(path, limits, strict=strict)
-        return prove(loaded, search, properties)
+        return keeping.prove(loaded, search, properties)
     except SourceError as error:
         show(error.diagnostics, error.texts)
         refused.append(Refused(str(path), tuple(map(Mistake.of, error.diagnostics))))

@@ -23,14 +23,21 @@ class Loaded(Struct, frozen=True):
     texts: dict[str, str]
 
 
-def load(path: Path, limits: Limits | None = None, *, root: Path | None = None) -> Loaded:
+def load(
+    path: Path,
+    limits: Limits | None = None,
+    *,
+    root: Path | None = None,
+    shown: str | None = None,
+) -> Loaded:
     """Read the design in `path` with everything that it uses and includes.
 
     root: the project folder, outside of which nothing is read (the file's own folder if None).
+    shown: how the file is called in everything that is told of it (its path if None).
     Raises `SourceError` with all mistakes of a stage, `LimitError` when something is too large.
     """
     bounds = limits or Limits()
-    shown = path.as_posix()
+    shown = path.as_posix() if shown is None else shown
     try:
         real = path.resolve()
         folder = real.parent if root is None else root.resolve()

@@ -31,6 +31,8 @@ SCRIPT = "obligations.smt2"
 CLAUSES = "obligations.cnf"
 REFUTATION = "obligations.drat"
 CLAIM = "claim.json"
+CLAIM_WORDS = "claim.txt"
+PROOF_FILES = (CLAIM, CLAIM_WORDS, SCRIPT, CLAUSES, REFUTATION)
 
 
 def place_of(shown: str) -> str:
@@ -43,7 +45,7 @@ def proof_files(compiled: Compiled, claim: Claim) -> dict[str, bytes]:
     sheet = posed(compiled, claim)
     return {
         CLAIM: text_of(claim),
-        "claim.txt": in_words(compiled, claim).encode(),
+        CLAIM_WORDS: in_words(compiled, claim).encode(),
         SCRIPT: smt2.script(sheet).encode(),
         CLAUSES: dimacs.text(sheet).encode(),
     }

@@ -1,0 +1,163 @@
+"""The check of a folder of evidence, without any of the search that made it.
+
+Each step trusts only what the steps before it have shown. What is trusted without a check is the
+code that reads designs, compiles them, writes obligations down, and simulates.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from pathlib import Path
+
+from msgspec import Struct
+
+from verifier.audit.folder import read
+from verifier.audit.outcome import STEPS, Outcome, Rejected, Step, Unchecked
+from verifier.audit.proofs import Proof, by_cvc5, by_drat, by_z3, read_proofs
+from verifier.audit.verdicts import Judge, Replayed, read_sequences
+from verifier.diagnostics.diagnostic import LimitError, SourceError
+from verifier.diagnostics.limits import Limits
+from verifier.model.load import Loaded, load
+from verifier.report.bundle import (
+    CIRCUIT,
+    PROOF_FILES,
+    PROOFS,
+    READ_ME,
+    REPORT,
+    RESULT,
+    SEQUENCES,
+    SOURCE,
+    place_of,
+    read_me,
+)
+from verifier.report.json import circuit_text
+from verifier.report.manifest import Manifest
+from verifier.shipped import LANGUAGE
+from verifier.transition.compile import compile_circuit
+
+
+class Wanted(Struct, frozen=True):
+    """digests: if there are any, the folder must have one of them.   without: steps left out, of
+    those that ask programs of other people; an audit without all of them shows less."""
+
+    digests: Collection[str] = ()
+    without: Collection[str] = ()
+
+
+def audit(folder: Path, wanted: Wanted, limits: Limits) -> Iterator[Outcome]:
+    """What comes of each step, as soon as it is known; the first that rejects is the last taken."""
+    auditing = _Auditing(folder, wanted, limits)
+    going_on = True
+    for step in STEPS:
+        if not going_on:
+            yield Outcome(step, "not reached")
+        elif step in wanted.without:
+            yield Outcome(step, "left out")
+        else:
+            try:
+                yield Outcome(step, "accepted", auditing.take(step))
+            except Rejected as rejection:
+                yield Outcome(step, "rejected", str(rejection))
+                going_on = False
+            except Unchecked as reason:
+                yield Outcome(step, "unchecked", str(reason))
+                going_on = step != "versions"
+
+
+class _Auditing:
+    """What the steps taken so far have read: each step sets what the next ones use."""
+
+    manifest: Manifest
+    files: dict[str, bytes]
+    loaded: Loaded
+    proofs: dict[str, Proof]
+    sequences: dict[str, Replayed]
+
+    def __init__(self, folder: Path, wanted: Wanted, limits: Limits) -> None:
+        self._folder = folder
+        self._wanted = wanted
+        self._limits = limits
+
+    def take(self, step: Step) -> str:
+        """What the step found, in words. Raises Rejected and Unchecked."""
+        match step:
+            case "files":
+                return self._files()
+            case "versions":
+                return self._versions()
+            case "source":
+                return self._source()
+            case "obligations":
+                return self._obligations()
+            case "z3":
+                return by_z3(self.proofs)
+            case "cvc5":
+                return by_cvc5(self.proofs)
+            case "drat":
+                return by_drat(self.proofs)
+            case "sequences":
+                return self._sequences()
+            case "verdicts":
+                return self._verdicts()
+
+    def _files(self) -> str:
+        self.manifest, self.files = read(self._folder)
+        digest = self.manifest.digest
+        if self._wanted.digests and digest not in self._wanted.digests:
+            raise Rejected(
+                str(self._folder), f"its digest is {digest}, which is none of those asked"
+            )
+        return f"{len(self.files)} files, digest {digest}"
+
+    def _versions(self) -> str:
+        if self.manifest.language != LANGUAGE:
+            theirs = f"the design is in version {self.manifest.language} of the language"
+            raise Unchecked(f"{theirs}; this program knows version {LANGUAGE}")
+        made = (f"{name} {number}" for name, number in sorted(self.manifest.made_with.items()))
+        return f"made with {', '.join(made)}"
+
+    def _source(self) -> str:
+        """The circuit is what the design means to us, too."""
+        own = self.manifest.source
+        if place_of(own) not in self.files:
+            raise Rejected(place_of(own), "missing")
+        root = self._folder / SOURCE
+        try:
+            self.loaded = load(root / own, self._limits, root=root, shown=own)
+        except SourceError as mistakes:
+            first = mistakes.diagnostics[0]
+            raise Rejected(place_of(own), f"{first.code}: {first.message}") from None
+        except LimitError as limit:
+            raise Unchecked(str(limit)) from None
+        for shown, text in self.loaded.texts.items():
+            if self.files.get(place_of(shown)) != text.encode():
+                raise Rejected(place_of(shown), "not the text that the design is made of")
+        if self.files.get(CIRCUIT) != circuit_text(self.loaded.circuit):
+            raise Rejected(CIRCUIT, "not the circuit that the design means")
+        circuit = self.loaded.circuit
+        return f"{len(circuit.parts)} parts, {len(circuit.properties)} properties"
+
+    def _obligations(self) -> str:
+        self.proofs = read_proofs(compile_circuit(self.loaded.circuit), self.files)
+        return f"those of {len(self.proofs)} proofs follow from the circuit and the claims"
+
+    def _sequences(self) -> str:
+        self.sequences = read_sequences(self.loaded.circuit, self.manifest, self.files)
+        return f"{len(self.sequences)} replayed by the simulator"
+
+    def _verdicts(self) -> str:
+        judge = Judge(self.loaded, self.proofs, self.sequences)
+        design = judge.design(self.manifest, self.files)
+        if self.files.get(READ_ME) != read_me(self.manifest):
+            raise Rejected(READ_ME, "not what follows from the manifest")
+        known = {CIRCUIT, RESULT, REPORT, READ_ME, *map(place_of, self.loaded.texts)}
+        known |= {f"{PROOFS}/{number}/{name}" for number in self.proofs for name in PROOF_FILES}
+        known |= {f"{SEQUENCES}/{n}.{kind}" for n in self.sequences for kind in ("json", "txt")}
+        strange = sorted(set(self.files) - known)
+        if strange:
+            raise Rejected(strange[0], "no verdict rests on it")
+        decided = {item.name for item in design.properties}
+        open_ones = [p.name for p in self.loaded.circuit.properties if p.name not in decided]
+        left = f"; not decided: {', '.join(open_ones)}" if open_ones else ""
+        cases = sum(len(item.instances) for item in design.properties)
+        return f"{design.verdict}: {len(decided)} properties, {cases} cases{left}"
