@@ -21,23 +21,27 @@ Item = Duty | str
 
 
 class Claimed(Struct, frozen=True):
-    """A loosened system, goals of it, and clauses that prove them while everything is kept."""
+    """A loosened system, goals of it, and clauses that prove them while everything is kept, perhaps
+    only together with more goals that are proved with them: the helpers.
+    """
 
     system: System
     keeps: Mapping[Duty, int]
     goals: tuple[Goal, ...]
     lemmas: tuple[Lemma, ...]
+    helpers: tuple[Goal, ...] = ()
 
 
 class Core(Struct, frozen=True):
-    """What suffices for all claims, and the clauses of each that are left. A claim only: evidence
-    checks it.
+    """What suffices for all claims, and the clauses and helpers of each that are left. A claim
+    only: evidence checks it.
 
     least: not one of the items can be left out with these clauses; false when the budget ran out.
     """
 
     items: frozenset[Item]
     lemmas: tuple[tuple[Lemma, ...], ...]
+    helpers: tuple[tuple[Goal, ...], ...]
     least: bool
 
 
@@ -79,7 +83,8 @@ class _Search:
                     for claim in self._claims:
                         claim.demand(item)
         lemmas = tuple(claim.lemmas_needed() for claim in self._claims)
-        return Core(self._kept, lemmas, self._budget.left > 0)
+        helpers = tuple(claim.helpers_needed() for claim in self._claims)
+        return Core(self._kept, lemmas, helpers, self._budget.left > 0)
 
     def close(self) -> None:
         for claim in self._claims:
@@ -151,13 +156,14 @@ class _Claim:
             state = states.get(name, 1)
             self._mark[name] = self._granted([[step], [state]], [state ^ 1])
         self._goals = [self._granted([[goal.bad ^ 1]], [goal.bad]) for goal in claim.goals]
+        self._helpers = {self._granted([[g.bad ^ 1]], [g.bad]): g for g in claim.helpers}
         self._lemmas: dict[Mark, Lemma] = {}
         for lemma in claim.lemmas:
             clause = [2 * system.latches[i].node ^ (not positive) for i, positive in lemma]
             self._lemmas[self._granted([clause], [one ^ 1 for one in clause])] = lemma
         self._item = {mark: item for item, mark in self._mark.items()}
         assumptions = (mark for item, mark in self._mark.items() if isinstance(item, str))
-        self._alive = frozenset((*self._lemmas, *assumptions))
+        self._alive = frozenset((*self._lemmas, *self._helpers, *assumptions))
         self._last: _Tried | None = None
         self._sure: set[Mark] = set()
         self._reasons: dict[Asked, frozenset[Mark]] = {}
@@ -166,8 +172,13 @@ class _Claim:
         self._solver.close()
 
     def lemmas_needed(self) -> tuple[Lemma, ...]:
-        needed = self._last.needed if self._last else frozenset()
-        return tuple(lemma for mark, lemma in self._lemmas.items() if mark in needed)
+        return tuple(lemma for mark, lemma in self._lemmas.items() if mark in self._needed())
+
+    def helpers_needed(self) -> tuple[Goal, ...]:
+        return tuple(goal for mark, goal in self._helpers.items() if mark in self._needed())
+
+    def _needed(self) -> frozenset[Mark]:
+        return self._last.needed if self._last else frozenset()
 
     def demand(self, item: Item) -> None:
         """The item is needed, and granted from now on."""
@@ -188,7 +199,7 @@ class _Claim:
         if self._last is not None and self._last.items.issubset(items):
             return self._last
         granted = {self._mark[item] for item in items if item in self._mark}
-        alive = {mark for mark in self._alive if mark in granted or mark in self._lemmas}
+        alive = {mark for mark in self._alive if mark in granted or mark not in self._item}
         allowed = granted | alive | set(self._goals)
         while True:
             needed: set[Mark] = set(self._goals)

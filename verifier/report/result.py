@@ -183,11 +183,41 @@ class Proof(Struct, frozen=True):
     obligations: int
 
 
+class Core(Struct, frozen=True):
+    """What a proof rests on (Q11): it stands whatever all else does, of `among` parts and tubes.
+
+    parts, tubes: these have to work.   tight_parts, tight_tubes: of these it is enough that they
+    let no air out.   assumptions: names of the design's that are needed.
+    least: with the proof as it is, none of them can be left out; false when the budget ran out.
+    obligations: what a fresh solver discharged with no more than these granted.
+    """
+
+    parts: tuple[str, ...]
+    tubes: tuple[str, ...]
+    tight_parts: tuple[str, ...]
+    tight_tubes: tuple[str, ...]
+    assumptions: tuple[str, ...]
+    among: int
+    least: bool
+    obligations: int
+
+
+class Unneeded(Struct, frozen=True):
+    """Parts and tubes on which no proof rests, of those whose core was taken; and those that are
+    only asked to be tight."""
+
+    parts: tuple[str, ...]
+    tubes: tuple[str, ...]
+    tight_parts: tuple[str, ...]
+    tight_tubes: tuple[str, ...]
+
+
 class PropertyResult(Struct, frozen=True):
     """The answer to one property. `free`: it comes with every design, unwritten.
 
     assumptions: of the design, used by the proof.   modelling: names of modelling assumptions in
     force for this answer, explained in `DesignResult.modelling` and in grammar/REFERENCE.md.
+    core: what the proof rests on, when that was asked for; no_core: why it is not told.
     """
 
     name: str
@@ -202,6 +232,8 @@ class PropertyResult(Struct, frozen=True):
     proof: Proof | None = None
     assumptions: tuple[UsedAssumption, ...] = ()
     modelling: tuple[str, ...] = ()
+    core: Core | None = None
+    no_core: str = ""
 
 
 class Modelling(Struct, frozen=True):
@@ -214,7 +246,8 @@ class Modelling(Struct, frozen=True):
 class DesignResult(Struct, frozen=True):
     """Every property of one design, in the order of the source, then those that come free.
 
-    notes: what the reader must know about the design as a whole.
+    notes: what the reader must know about the design as a whole.   unneeded: on what no proof
+    rests, when that was asked for.
     """
 
     file: str
@@ -226,6 +259,7 @@ class DesignResult(Struct, frozen=True):
     modelling: tuple[Modelling, ...]
     warnings: tuple[Mistake, ...] = ()
     notes: tuple[str, ...] = ()
+    unneeded: Unneeded | None = None
 
 
 class Refused(Struct, frozen=True):
