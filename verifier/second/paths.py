@@ -23,12 +23,15 @@ class AllPaths:
     def __init__(self, facts: Facts) -> None:
         self._facts = facts
         self._known: dict[tuple[int, bool], Paths] = {}
+        self.spoken_of: dict[Path, Formula] = {}
 
     def open(self, path: Path) -> Formula:
-        key = path.network, path.directed
-        if key not in self._known:
-            self._known[key] = Paths(self._facts, *key)
-        return self._known[key].between(path.start, path.end)
+        if path not in self.spoken_of:
+            key = path.network, path.directed
+            if key not in self._known:
+                self._known[key] = Paths(self._facts, *key)
+            self.spoken_of[path] = self._known[key].between(path.start, path.end)
+        return self.spoken_of[path]
 
 
 class Paths:

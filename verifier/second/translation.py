@@ -48,6 +48,7 @@ class Translation(Struct, frozen=True):
     step_allowed: tuple[Formula, ...]
     questions: tuple[Question, ...]
     observers: tuple[Observer, ...]
+    paths: tuple[Formula, ...]
 
     @property
     def formulas(self) -> Formulas:
@@ -67,9 +68,11 @@ def translate(circuit: Circuit, possible: Container[str] = ()) -> Translation:
     demanded = tuple(demands(facts, air, e, alone(facts)) for e in elements)
     musts = tuple(must_move(facts, e, demanded[e]) for e in elements)
     rest = formulas.all_of(-must for must in musts)
-    properties = Properties(facts, air, rest, AllPaths(facts))
+    paths = AllPaths(facts)
+    properties = Properties(facts, air, rest, paths)
     shifts = [shift(facts, e, demands(facts, air, e, by_hand(facts))) for e in elements]
     numbered = list(enumerate(circuit.properties))
+    questions = tuple(q for n, item in numbered for q in properties.questions(n, item))
     return Translation(
         circuit=circuit,
         facts=facts,
@@ -91,11 +94,12 @@ def translate(circuit: Circuit, possible: Container[str] = ()) -> Translation:
             formulas.both(met_before(facts, one.condition), met_after(facts, one.condition))
             for one in circuit.assumptions
         ),
-        questions=tuple(q for n, item in numbered for q in properties.questions(n, item)),
+        questions=questions,
         observers=tuple(
             properties.observer(n, i, instance)
             for n, item in numbered
             if item.form == "order"
             for i, instance in enumerate(item.instances)
         ),
+        paths=tuple(paths.spoken_of.values()),
     )
