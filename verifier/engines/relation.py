@@ -25,12 +25,16 @@ class Allowance:
     def __init__(self, work: int) -> None:
         self.left = work
 
-    def ask(self, solver: SatSolver, assumptions: Sequence[int]) -> Answer:
-        """The solver's answer, paid for. Raises Exhausted when the allowance does not last."""
-        before = solver.work
-        answer = solver.solve(assumptions, self.left)
+    def ask(
+        self, solver: SatSolver, assumptions: Sequence[int], most: int | None = None
+    ) -> Answer:
+        """The solver's answer, paid for; UNKNOWN after more than `most` conflicts. Raises Exhausted
+        when the allowance does not last."""
+        before, all_left = solver.work, self.left
+        limit = all_left if most is None else min(most, all_left)
+        answer = solver.solve(assumptions, limit)
         self.left -= solver.work - before
-        if answer is Answer.UNKNOWN:
+        if answer is Answer.UNKNOWN and limit == all_left:
             raise Exhausted
         return answer
 

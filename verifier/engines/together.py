@@ -10,9 +10,14 @@ from verifier.engines.relation import Allowance
 from verifier.engines.slice import Slice, slice_of
 from verifier.engines.trim import trim
 from verifier.solving.answer import Answer
+from verifier.solving.cases import batches, possible
 from verifier.solving.cnf import Following, Frame, Gates
 from verifier.solving.sat_door import SatSolver
+from verifier.transition.graph import Graph
 from verifier.transition.system import Lemma, System
+
+# Conflicts spent on all goals at once before they are taken by cases.
+AT_ONCE = 200
 
 
 class Together:
@@ -26,59 +31,98 @@ class Together:
         self._system = system
         self._allowance = allowance
         self._solver = solver = SatSolver()
-        self.part: Slice = slice_of(system, goals)
-        self.goals = list(goals)
+        self._part = slice_of(system, goals)
+        self._goals = list(goals)
         gates = Gates(solver)
         self._now = Frame(system.graph, gates, {})
         self._then = Following(system, gates, self._now)
-        for literal in (*self.part.step_allowed, *self.part.state_allowed):
+        for literal in (*self._part.step_allowed, *self._part.state_allowed):
             solver.add([self._now.literal(literal)])
-        self.units = units(system, self.part, distances)
-        for ((latch, sign),) in self.units:
+        self._units = units(system, self._part, distances)
+        for ((latch, sign),) in self._units:
             node = system.latches[latch].node
             solver.add([self._now.literal(2 * node ^ (not sign))])
-        self._bad_then = {bad: self._then.literal(bad) for bad in self.goals}
-        self._every = solver.fresh()
-        for bad in self.goals:
-            solver.add([-self._every, -self._now.literal(bad)])
-        self._switches: dict[int, int] = {}
+        self._shared, self._rests = _apart(system.graph, self._goals)
 
     def inductive(self) -> bool:
-        """Does no step lead from states without any goal to a goal?"""
-        broken = self._broken(self.goals)
-        return self._allowance.ask(self._solver, [self._every, broken]) is Answer.UNSAT
+        """Does no step lead from states without any goal to a goal? Or is there no such state, by
+        itself?"""
+        if not self._possible(self._now, []):
+            return True
+        outside = self._solver.fresh()
+        for bad in self._goals:
+            self._solver.add([-outside, -self._now.literal(bad)])
+        return not self._possible(self._then, [outside])
 
     def settle(self, goals: Sequence[int], rounds: int) -> list[int]:
         """The largest set of these goals for which this is so, found by leaving out what some step
         breaks; none if so many rounds do not find it."""
         solver = self._solver
         left = list(goals)
-        self._switches = {bad: solver.fresh() for bad in left}
-        for bad, switch in self._switches.items():
+        switches = {bad: solver.fresh() for bad in left}
+        for bad, switch in switches.items():
             solver.add([-switch, -self._now.literal(bad)])
         for _ in range(rounds):
             if not left:
                 return []
-            switches = [self._switches[bad] for bad in left]
-            if self._allowance.ask(solver, [self._broken(left), *switches]) is Answer.UNSAT:
+            broken = self._one_of([self._then.literal(bad) for bad in left])
+            kept = [switches[bad] for bad in left]
+            if self._allowance.ask(solver, [broken, *kept]) is Answer.UNSAT:
                 return left
-            left = [bad for bad in left if not solver.value(self._bad_then[bad])]
+            left = [bad for bad in left if not solver.value(self._then.literal(bad))]
         return []
 
     def lemmas(self, goals: Sequence[int]) -> tuple[Lemma, ...]:
         """What goals that are out of reach together need besides."""
-        return trim(self._system, self.part, self.units, kept=[bad ^ 1 for bad in goals])
+        return trim(self._system, self._part, self._units, kept=[bad ^ 1 for bad in goals])
 
     def close(self) -> None:
         self._solver.close()
 
-    def _broken(self, goals: Sequence[int]) -> int:
-        broken = self._solver.fresh()
-        self._solver.add([-broken, *(self._bad_then[bad] for bad in goals)])
-        return broken
+    def _possible(self, frame: Frame, assumed: Sequence[int]) -> bool:
+        """Can a goal be true in the frame?"""
+        solver, allowance = self._solver, self._allowance
+        given = [*assumed, *(frame.literal(one) for one in self._shared)]
+        wanted = self._one_of([frame.literal(one) for one in self._rests])
+        answer = allowance.ask(solver, [*given, wanted], AT_ONCE)
+        if answer is not Answer.UNKNOWN:
+            return answer is Answer.SAT
+
+        def ask(case: Sequence[int], most: int | None) -> Answer:
+            return allowance.ask(solver, [*given, *case], most)
+
+        nodes = {latch.node for latch in self._system.latches}
+        for batch in batches(self._system.graph, self._rests, nodes):
+            wanted = self._one_of([frame.literal(one) for one in batch.conditions])
+            if possible(ask, wanted, [frame.literal(2 * node) for node in batch.shared]):
+                return True
+        return False
+
+    def _one_of(self, literals: Sequence[int]) -> int:
+        wanted = self._solver.fresh()
+        self._solver.add([-wanted, *literals])
+        return wanted
 
 
-def out_of_sight(system: System, goals: Sequence[int], distances: Distances) -> tuple[Lemma, ...]:
+def _apart(graph: Graph, goals: Sequence[int]) -> tuple[list[int], list[int]]:
+    """Conjuncts that all goals have, as far as their topmost nodes tell, and what is left of each
+    goal."""
+    shared: list[int] = []
+    rests = list(goals)
+    while all(not one & 1 and graph.is_and(one >> 1) for one in rests):
+        common = set(graph.fanins[rests[0] >> 1])
+        common.intersection_update(*(graph.fanins[one >> 1] for one in rests))
+        if len(common) != 1:
+            break
+        (part,) = common
+        shared.append(part)
+        rests = [a if b == part else b for a, b in (graph.fanins[one >> 1] for one in rests)]
+    return shared, rests
+
+
+def out_of_sight(
+    system: System, goals: Sequence[int], distances: Distances
+) -> tuple[Lemma, ...]:
     """Lemmas that exclude goals which have no distance."""
     part = slice_of(system, goals)
     return trim(system, part, units(system, part, distances), goals)
