@@ -121,14 +121,15 @@ def comments_of(text: str) -> str:
 
 
 # What an example does not prove, on purpose.
-BROKEN = {"tee": {"either button shows", "no contest"}}
+BROKEN = {"tee": {"either button shows", "no contest"}, "seesaw": {"comes to rest"}}
 
 
 @pytest.mark.parametrize(
     "block", [block for block in BLOCKS if block.mark in ("", "warned")], ids=name_of
 )
 def test_examples_are_true(block: Block) -> None:
-    """Every property of every example is proved, but for the tee: supply and exhaust fight."""
+    """Every property of every example is proved, but for the tee, where supply and exhaust fight,
+    and the seesaw, which may go on for ever."""
     result = prove(load_text(block.text))
     verdicts = {item.name: item.verdict for item in result.properties}
     broken = {name for name, verdict in verdicts.items() if verdict in ("violated", "vacuous")}

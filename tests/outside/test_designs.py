@@ -10,6 +10,7 @@ from tests.outside.outcomes import DESIGNS, circuit_named, explored, verdicts
 from verifier.diagnostics.limits import Limits
 from verifier.model.load import load
 from verifier.shipped import grammar_folder
+from verifier.simulation.races import races
 from verifier.simulation.rest import comes_to_rest
 from verifier.studies.prove import prove
 from verifier.syntax.layout import layout
@@ -35,6 +36,8 @@ def test_proofs_agree_with_explicit_search(name: str) -> None:
     assert found == verdicts(name)
     free = {item.name: item.verdict for item in result.properties if item.free}
     assert free["no contest"] == explored(name).contest().truth
+    truth = "delay dependent" if races(explored(name)).apart else "holds"
+    assert free["no race"] == truth
     if "comes to rest" in free and not circuit_named(name).runs_on:
         truth = comes_to_rest(explored(name)).truth
         assert free["comes to rest"] in (truth, "inconclusive")

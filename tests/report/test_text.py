@@ -11,10 +11,12 @@ from verifier.report.result import (
     InstanceResult,
     Modelling,
     PropertyResult,
+    Race,
     Result,
     Standing,
     Story,
     UsedAssumption,
+    Way,
     exit_status,
     worst,
 )
@@ -135,8 +137,49 @@ def test_cautions_close_the_report_only_when_something_was_proved() -> None:
         (["vacuous", "inconclusive"], 1),
         (["holds", "inconclusive"], 3),
         (["inconclusive", "violated"], 1),
+        (["holds", "delay dependent"], 0),
+        (["delay dependent", "inconclusive"], 3),
     ],
 )
 def test_exit_status_takes_the_worst(verdicts: list[str], status: int) -> None:
     properties = [property_result(verdict=verdict) for verdict in verdicts]
     assert exit_status([design_result(*properties)], []) == status
+
+
+@pytest.mark.parametrize(
+    ("verdicts", "status"),
+    [(["delay dependent"], 1), (["delay dependent", "inconclusive"], 1), (["holds"], 0)],
+)
+def test_races_can_be_made_to_fail(verdicts: list[str], status: int) -> None:
+    properties = [property_result(verdict=verdict) for verdict in verdicts]
+    assert exit_status([design_result(*properties)], [], races_fail=True) == status
+
+
+RACE = Race(
+    decided_by="order",
+    deciding=("master", "pick[1]"),
+    shared=STORY.events[:2],
+    shared_steps=2,
+    first=Way("master first", (Event(3, "movement", "master goes from in to out"),), STORY.end),
+    second=Way("pick[1] first", (), STORY.end),
+    steps=3,
+    shortest=True,
+    outcome="Master first: lamp ends hidden. Pick[1] first: lamp ends showing.",
+)
+
+
+def test_both_ways_of_a_race_stand_side_by_side() -> None:
+    told = InstanceResult("lamp", "delay dependent", "where lamp stops", race=RACE)
+    other = InstanceResult("foot", "delay dependent", "where foot stops")
+    text = design_text(
+        design_result(property_result(verdict="delay dependent", instances=(told, other)))
+    )
+    lines = text.splitlines()
+    begin = next(k for k, line in enumerate(lines) if "Master first:" in line)
+    assert lines[begin] == "      Master first:                       | Pick[1] first:"
+    assert lines[begin + 1].startswith("      3  master goes from in to out.")
+    assert "Two ways go on:" in lines[begin - 1]
+    assert "      Master first: lamp ends hidden. Pick[1] first: lamp ends showing." in lines
+    assert "Also delay dependent for foot (--all tells how)." in text
+    assert all(len(line) <= WIDTH for line in lines)
+    assert text.count("The supply tractor gives air") == 1

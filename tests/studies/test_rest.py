@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from verifier import load, load_text, prove
+from verifier.report.text import design_text
 
 ROOT = Path(__file__).resolve().parents[2]
 RING = ROOT / "tests" / "outside" / "designs" / "ring.ilk"
@@ -19,7 +20,11 @@ def test_a_ring_of_three_inverters_is_shown_going_round() -> None:
     assert rest.verdict == "violated"
     assert instance.story is not None
     assert not instance.story.end.at_rest
-    assert "repeats for ever" in instance.story.outcome
+    assert instance.story.loop_from == 1
+    assert instance.story.outcome.endswith("What would end it: enable is off.")
+    text = design_text(result)
+    assert "From here on it goes round, hands and surroundings standing still:\n" in text
+    assert "... and again from step 2, and so on for ever.\n" in text
     assert [event.by for event in instance.story.events].count("surroundings") == 1
     assert "steady reading" in rest.modelling
 

@@ -12,7 +12,7 @@ from msgspec import Struct
 
 from verifier.transition.compiled import Compiled
 from verifier.transition.obligations import Sheet, comes_to_rest, free_to_move, invariant
-from verifier.transition.racing import racing_of
+from verifier.transition.racing import Case, racing_of
 from verifier.transition.recovery import recovery
 from verifier.transition.settling import Misfit
 from verifier.transition.system import Goal, Lemma, System
@@ -28,8 +28,9 @@ Role = Literal[
     "rest",
     "readings",
     "leaks",
-    "order",
-    "persistence",
+    "plain order",
+    "firm order",
+    "persistent order",
     "loose",
     "apart",
 ]
@@ -41,9 +42,9 @@ class Target(Struct, frozen=True, order=True):
     bad: it breaks the instance.   witness: it is what a *possible* asks for.
     trigger: it meets trigger number `index`.   over: at rest, a *recovers* has been carried out.
     contest: supply and exhaust fight.   rest: rest is never reached; they belong to no property.
-    readings, leaks, order, persistence, loose: a way in which the order of movements might matter
-    (racing.py).   apart: two orders end with element number `index` in different positions, or,
-    without an index, with any.
+    readings, leaks, plain order, firm order, persistent order, loose: a way in which the order of
+    movements might matter (racing.py).   apart: two orders end with element number `index` in
+    different positions, or, without an index, with any.
     """
 
     role: Role
@@ -52,12 +53,22 @@ class Target(Struct, frozen=True, order=True):
     index: int = 0
 
 
+class Steps(Struct, frozen=True, tag="steps", tag_field="about"):
+    """The system of one step of movements, with these elements loose (racing.py)."""
+
+    case: Case
+    loose: tuple[int, ...] = ()
+
+
+class Twofold(Struct, frozen=True, tag="twofold", tag_field="about"):
+    """The system of all that two orders of movements can lead to (twofold.py)."""
+
+
 class Unreachable(Struct, frozen=True, tag="unreachable", tag_field="claim"):
     """The lemmas, with what the assumptions say of states, prove that no target is ever reached.
 
     procedure: the claim is about the runs that follow the procedure of that property and instance.
-    loose: it is about one step of movements, with these elements loose (racing.py).
-    twofold: it is about all that two orders of movements can lead to (twofold.py).
+    race: it is about a system that *no race* asks about.
     assumptions: the design's that are used, by name; no other helps.
     """
 
@@ -65,8 +76,7 @@ class Unreachable(Struct, frozen=True, tag="unreachable", tag_field="claim"):
     lemmas: tuple[Lemma, ...]
     assumptions: tuple[str, ...]
     procedure: tuple[int, int] | None = None
-    loose: tuple[int, ...] | None = None
-    twofold: bool = False
+    race: Steps | Twofold | None = None
 
 
 class Rests(Struct, frozen=True, tag="comes to rest", tag_field="claim"):
@@ -86,8 +96,8 @@ Claim = Unreachable | Rests | Free
 
 def resolved(compiled: Compiled, claim: Unreachable) -> tuple[System, tuple[Goal, ...]]:
     """The system that the claim is about, and its goals. Raises Misfit if they are not there."""
-    if claim.loose is not None or claim.twofold:
-        system, known = _of_races(compiled, claim)
+    if claim.race is not None:
+        system, known = _of_races(compiled, claim.race)
     elif claim.procedure is None:
         known = {
             Target(one.role, one.property, one.instance, one.index): one.goal
@@ -114,22 +124,24 @@ def resolved(compiled: Compiled, claim: Unreachable) -> tuple[System, tuple[Goal
     return system, tuple(known[target] for target in claim.targets)
 
 
-def _of_races(compiled: Compiled, claim: Unreachable) -> tuple[System, dict[Target, Goal]]:
-    if claim.procedure is not None or (claim.loose is not None and claim.twofold):
-        raise Misfit("a claim about two systems")
-    if claim.loose is None:
+def _of_races(compiled: Compiled, race: Steps | Twofold) -> tuple[System, dict[Target, Goal]]:
+    if isinstance(race, Twofold):
         ways = twofold(compiled, firm=False)
         return ways.system, {Target("apart"): ways.whole}
     elements = compiled.circuit.elements
-    for index in claim.loose:
+    for index in race.loose:
         if not 0 <= index < len(elements) or len(elements[index].positions) != 2:
             raise Misfit(f"element {index} cannot be loose")
-    racing = racing_of(compiled, claim.loose)
+    racing = racing_of(compiled, race.case, race.loose)
+    orders: dict[Case, Role] = {
+        "plain": "plain order",
+        "firm": "firm order",
+        "persistent": "persistent order",
+    }
     known = {
         Target("readings"): racing.readings,
         Target("leaks"): racing.leaks,
-        Target("order"): racing.order,
-        Target("persistence"): racing.persistence,
+        Target(orders[race.case]): racing.order,
     }
     if racing.loose is not None:
         known[Target("loose")] = racing.loose

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from msgspec import Struct
 
-from verifier.evidence.claims import Claim, Free, Rests, Target, Unreachable
+from verifier.evidence.claims import Claim, Free, Rests, Steps, Target, Unreachable
 from verifier.model.circuit import Circuit
 from verifier.model.run import Run
 from verifier.simulation.judging import fights, procedure_over, triggered, violation
@@ -15,7 +15,8 @@ from verifier.simulation.rest import can_stay
 WITHOUT_REST = Target("rest")
 FIGHT = Target("contest")
 READINGS, LEAKS, APART = Target("readings"), Target("leaks"), Target("apart")
-ORDER, PERSISTENCE, LOOSE = Target("order"), Target("persistence"), Target("loose")
+PLAIN, FIRM = Target("plain order"), Target("firm order")
+PERSISTENT, LOOSE = Target("persistent order"), Target("loose")
 
 
 class Need(Struct, frozen=True):
@@ -58,7 +59,7 @@ def needs_of_free(target: Target, verdict: str) -> tuple[Need, ...]:
 def needs_of_races(verdict: str) -> tuple[Need, ...]:
     """The same for *no race*, but for an element whose end is delay dependent: that takes two runs,
     as `objection_to` judges them (Q11)."""
-    by_steps = Need((READINGS, LEAKS, ORDER, WITHOUT_REST)), Need((READINGS, LEAKS, PERSISTENCE))
+    by_steps = Need((READINGS, LEAKS, PLAIN, WITHOUT_REST)), Need((READINGS, LEAKS, PERSISTENT))
     known = {"holds": (*by_steps, Need((APART,))), "inconclusive": (Need(),)}
     return known.get(verdict, ())
 
@@ -69,11 +70,12 @@ def but_for(claims: Iterable[Claim]) -> tuple[tuple[int, ...], bool] | None:
     found: tuple[tuple[int, ...], bool] | None = None
     rests = any(isinstance(claim, Rests) for claim in claims)
     for claim in claims:
-        if isinstance(claim, Unreachable) and claim.loose is not None:
-            shown = set(claim.targets)
-            step = (rests and ORDER in shown) or (PERSISTENCE in shown and not claim.loose)
-            if step and LEAKS in shown and (LOOSE in shown or not claim.loose):
-                found = claim.loose, READINGS in shown
+        if isinstance(claim, Unreachable) and isinstance(claim.race, Steps) and rests:
+            shown, loose = set(claim.targets), claim.race.loose
+            unread = READINGS in shown
+            step = FIRM in shown or (PLAIN in shown and unread)
+            if step and LEAKS in shown and (LOOSE in shown or not loose):
+                found = loose, unread
     return found
 
 
@@ -83,7 +85,7 @@ def excluded_by(circuit: Circuit, claim: Claim) -> tuple[Target, ...]:
         return ()
     if isinstance(claim, Rests):
         return (WITHOUT_REST,)
-    if claim.loose:
+    if isinstance(claim.race, Steps) and claim.race.loose:
         return tuple(one for one in claim.targets if one in (READINGS, LEAKS))
     return tuple(_over(circuit, target) for target in claim.targets)
 

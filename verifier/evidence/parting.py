@@ -25,8 +25,9 @@ def believe_parting(circuit: Circuit, parting: Parting, element: int) -> None:
 
 def objection_to(circuit: Circuit, parting: Parting, element: int) -> str:
     """Why two runs of the circuit do not show that the end of one event depends on more; "" if they
-    do: they begin alike, rest is reached in that, at most one step on hands and surroundings stand
-    still for good, and both end at rest with the element in different positions."""
+    do: they begin alike, at the start or at rest in that at most one step is left before hands and
+    surroundings stand still for good, and both end at rest with the element in different positions.
+    """
     first, second, shared = parting.first, parting.second, parting.shared
     if not 0 <= shared <= min(len(first.steps), len(second.steps)):
         return "the runs are shorter than what they share"
@@ -35,7 +36,8 @@ def objection_to(circuit: Circuit, parting: Parting, element: int) -> str:
     still = max(_still_from(first), _still_from(second))
     if still > shared:
         return "hands or surroundings make the difference"
-    if not any(at_rest(circuit, first.states[k]) for k in range(max(still - 1, 0), shared + 1)):
+    before = range(max(still - 1, 0), shared + 1)
+    if not any(k == 0 or at_rest(circuit, first.states[k]) for k in before):
         return "the runs do not part after one event from rest"
     ends = [run.states[-1] for run in (first, second)]
     if not all(at_rest(circuit, end) for end in ends):

@@ -107,6 +107,7 @@ class Story(Struct, frozen=True):
 
     steps: number of steps.   shortest: no shorter run ends the same way.
     procedure_from: number of steps before the procedure of a *recovers* begins, else null.
+    loop_from: number of steps before a loop that the rest of the events goes round once, else null.
     outcome: what the last state shows, in words.
     """
 
@@ -116,6 +117,7 @@ class Story(Struct, frozen=True):
     end: Ending
     outcome: str
     procedure_from: int | None = None
+    loop_from: int | None = None
 
 
 class Way(Struct, frozen=True):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Protocol
 
 from verifier.report.result import Ending, Event, Story
@@ -23,20 +23,32 @@ def story_lines(story: Story, wrap: Wrap, *, procedure: bool) -> Iterator[str]:
         yield from wrap("As everything stands at the start, before anything happens.", " " * 6)
     else:
         yield from wrap(_heading(story, procedure), " " * 6)
-    yield from event_lines(story.events, wrap, " " * 6, story.procedure_from)
+    marks = {}
+    if story.procedure_from is not None:
+        marks[story.procedure_from] = "Now the procedure begins:"
+    if story.loop_from is not None:
+        marks[story.loop_from] = (
+            "From here on it goes round, hands and surroundings standing still:"
+        )
+    yield from event_lines(story.events, wrap, " " * 6, marks)
+    if story.loop_from is not None:
+        again = story.loop_from + 1
+        yield from wrap(f"... and again from step {again}, and so on for ever.", " " * 6)
     yield from ending_lines(story.end, wrap, " " * 6)
     yield from wrap(story.outcome, " " * 6)
 
 
 def event_lines(
-    events: tuple[Event, ...], wrap: Wrap, margin: str, procedure_from: int | None = None
+    events: tuple[Event, ...], wrap: Wrap, margin: str, marks: Mapping[int, str] | None = None
 ) -> Iterator[str]:
-    """The events, numbered by their steps; what a moment has several of is lettered."""
+    """The events, numbered by their steps; what a moment has several of is lettered. marks: what is
+    said when so many steps are over."""
     labels = _labels(events)
     width = max((len(label) for label in labels), default=0)
     for label, event in zip(labels, events, strict=True):
-        if event.step - 1 == procedure_from and label.rstrip("a") == str(event.step):
-            yield from wrap("Now the procedure begins:", margin)
+        mark = (marks or {}).get(event.step - 1)
+        if mark and label.rstrip("a") == str(event.step):
+            yield from wrap(mark, margin)
         indent = margin + f"{label:>{width}}  "
         hang = " " * len(indent)
         lines = wrap(_sentence(event), hang)

@@ -1,9 +1,9 @@
 """Races, decided exactly on the explicit graph (Q11).
 
-The question: from a reachable state at rest take one step, whatever it does; from then on hands and
-surroundings stand still. Do all states at rest that can follow have every element in the same
-position? If not, some order of movements, some leak or some reading of an in-between pressure
-decides where the circuit comes to rest.
+The question: from the start or a reachable state at rest take one step, whatever it does; from then
+on hands and surroundings stand still. Do all states at rest that can follow have every element in
+the same position? If not, some order of movements, some leak or some reading of an in-between
+pressure decides where the circuit comes to rest.
 
 A step is *firm* if only elements that must move do so, and trapped volumes that could have air keep
 it. Where firm steps alone lead from one of the states that follow the event to different ends, the
@@ -23,6 +23,7 @@ from verifier.simulation.explore import Exploration
 from verifier.simulation.movement import at_rest, demanded
 from verifier.simulation.pressures import driven, pressures
 from verifier.simulation.rest import knots, still_steps
+from verifier.simulation.steps import start
 
 Positions = tuple[int, ...]
 
@@ -40,9 +41,8 @@ class RaceAnswer(Struct, frozen=True):
 def races(exploration: Exploration) -> RaceAnswer:
     """The truth about *no race*."""
     circuit = exploration.circuit
-    begun = dict.fromkeys(
-        there for state in exploration.resting_states() for there, _, _ in exploration.edges(state)
-    )
+    ready = dict.fromkeys((start(circuit), *exploration.resting_states()))
+    begun = dict.fromkeys(there for state in ready for there, _, _ in exploration.edges(state))
     free = ends_of(circuit, begun, lambda state: still_steps(circuit, state))
     apart = _apart(free.values())
     firm: tuple[int, ...] = ()

@@ -2,10 +2,19 @@
 
 from __future__ import annotations
 
-from verifier.evidence.claims import Claim, Free, Rests, Role, Target, Unreachable
+from verifier.evidence.claims import Claim, Free, Rests, Role, Steps, Target, Twofold, Unreachable
 from verifier.studies.study import Study
 from verifier.transition.properties import goal_name
 from verifier.transition.system import System
+
+OF_STEPS: tuple[Role, ...] = (
+    "readings",
+    "leaks",
+    "plain order",
+    "firm order",
+    "persistent order",
+    "loose",
+)
 
 
 def claims_of(study: Study) -> tuple[Claim, ...]:
@@ -21,10 +30,9 @@ def claims_of(study: Study) -> tuple[Claim, ...]:
         lemmas = tuple(sorted({lemma for proved in claim.proofs for lemma in proved.lemmas}))
         race = _about_races(study, claim.system)
         if race is not None:
-            loose, words = race
-            about = loose, loose is None
+            about, words = race
             targets = tuple(words[name] for name in names)
-            found[Unreachable(targets, lemmas, claim.assumptions, None, *about)] = None
+            found[Unreachable(targets, lemmas, claim.assumptions, race=about)] = None
         elif claim.system is study.compiled.system:
             targets = tuple(own[name] for name in names)
             found[Unreachable(targets, lemmas, claim.assumptions)] = None
@@ -36,17 +44,15 @@ def claims_of(study: Study) -> tuple[Claim, ...]:
     return tuple(found)
 
 
-def _about_races(
-    study: Study, system: System
-) -> tuple[tuple[int, ...] | None, dict[str, Target]] | None:
-    """If the system is one of those that *no race* asks about: its loose elements, None if it goes
-    two ways; and its targets by the names of their goals."""
-    for one, loose in study.racing:
+def _about_races(study: Study, system: System) -> tuple[Steps | Twofold, dict[str, Target]] | None:
+    """If the system is one of those that *no race* asks about: which, and its targets by the names
+    of their goals."""
+    for one, steps in study.racing:
         if one is system:
-            if loose is None:
-                return None, {"no race": Target("apart")}
-            roles: tuple[Role, ...] = ("readings", "leaks", "order", "persistence", "loose")
-            return loose, {f"no race: {role}": Target(role) for role in roles}
+            if steps is None:
+                return Twofold(), {"no race": Target("apart")}
+            case, loose = steps
+            return Steps(case, loose), {f"no race: {role}": Target(role) for role in OF_STEPS}
     return None
 
 

@@ -174,7 +174,8 @@ def told_by(circuit: Circuit, story: Story, run: Run) -> bool:
     """Whether the story tells this run; its last sentence is not looked at."""
     if len(run.steps) != story.steps or run.procedure_from != story.procedure_from:
         return False
-    return tell(circuit, run, story.outcome, shortest=story.shortest) == story
+    told = tell(circuit, run, story.outcome, shortest=story.shortest, loop_from=story.loop_from)
+    return told == story
 
 
 def _tells(circuit: Circuit, case: InstanceResult, parting: Parting) -> bool:

@@ -24,6 +24,16 @@ def line_names(circuit: Circuit, volumes: Iterable[int]) -> tuple[str, ...]:
     return tuple(circuit.lines[line].name for line in lines if line is not None)
 
 
+def switched(circuit: Circuit, switch: int, value: int) -> str:
+    """That a switch of the surroundings stands at a value."""
+    name = circuit.switches[switch].values[value]
+    for supply in circuit.supplies:
+        if supply.switch == switch:
+            told = {"present": "gives air", "absent": "gives no air", "weak": "is weak"}
+            return f"the supply {supply.name} {told[name]}"
+    return f"{circuit.switches[switch].name} is {spoken(name)}"
+
+
 def listed(names: Sequence[str], most: int = 6) -> str:
     """The names with commas and an "and"; of many, how many more there are."""
     shown = list(names[:most])

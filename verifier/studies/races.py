@@ -30,8 +30,8 @@ from verifier.studies.orders import (
 from verifier.studies.parting import beyond, tell_parting
 from verifier.studies.study import Study, unsettled
 from verifier.transition.decode import choices_of, encode, run_of
-from verifier.transition.racing import Racing, racing_of
-from verifier.transition.system import Goal, Reached
+from verifier.transition.racing import Case, Racing, racing_of
+from verifier.transition.system import Reached
 from verifier.transition.twofold import runs_of, twofold
 
 NAME: Final = "no race"
@@ -60,6 +60,21 @@ class _Shown(Struct, frozen=True):
     known: Part | None
 
 
+class _Try(Struct, frozen=True):
+    """One attempt: what was asked, and the answers."""
+
+    racing: Racing
+    readings: Settled
+    leaks: Settled
+    order: Settled
+    loose: Settled | None
+
+    @property
+    def proofs(self) -> list[Proven]:
+        every = (self.readings, self.leaks, self.order, self.loose)
+        return [answer for answer in every if isinstance(answer, Proven)]
+
+
 def decide(study: Study) -> PropertyResult:
     """The verdict on the design."""
     shown = _shown(study)
@@ -81,57 +96,55 @@ def decide(study: Study) -> PropertyResult:
 def _shown(study: Study) -> _Shown:
     """What can be proved step by step, with as few loose elements as it takes."""
     rests = None if study.circuit.runs_on else rest.settled(study)
+    case: Case = "persistent" if rests is None else "plain"
+    tried_out = _try(study, case, ())
+    readings, leaks = (isinstance(one, Proven) for one in (tried_out.readings, tried_out.leaks))
+    if rests is not None and leaks and not readings:
+        case = "firm"
+        tried_out = _try(study, case, ())
     known: Part | None = None
     loose: tuple[int, ...] = ()
     content: tuple[int, ...] = ()
     while True:
-        racing = racing_of(study.compiled, loose)
-        goal = racing.persistence if rests is None else racing.order
-        study.racing.append((racing.system, loose))
-        answers = _answers(study, racing, goal)
-        readings, leaks, order, *others = (isinstance(answer, Proven) for answer in answers)
-        if not all(others):
+        order = isinstance(tried_out.order, Proven)
+        if loose and not isinstance(tried_out.loose, Proven):
             order = False
             break
         content = loose
-        run = _simple(study, racing, goal, answers[2])
-        failed = () if run is None else _failed(study, racing, run)
+        run = _simple(study, tried_out)
+        failed = () if run is None else _failed(study, tried_out.racing, run)
         if run is not None:
             known = tried(study.circuit, run, failed, loose) or known
         more = _like(study.circuit, (*loose, *failed))
         if order or rests is None or not leaks or more == loose:
             break
         loose = more
-    order = order and leaks
-    proofs = [answer for answer in answers if isinstance(answer, Proven)]
-    proofs += [rests] if rests is not None else []
-    return _Shown(
-        readings,
-        leaks,
-        order,
-        loose if order else (),
-        content,
-        tuple(dict.fromkeys(proofs)) if order else (),
-        known,
-    )
+        tried_out = _try(study, case, loose)
+    order = order and leaks and (readings or case == "firm")
+    proofs = [*tried_out.proofs, *([rests] if rests is not None else [])] if order else []
+    distinct = tuple(dict.fromkeys(proofs))
+    return _Shown(readings, leaks, order, loose if order else (), content, distinct, known)
 
 
-def _answers(study: Study, racing: Racing, order: Goal) -> tuple[Settled, ...]:
-    asked = [racing.readings, racing.leaks, order]
-    asked += [racing.loose] if racing.loose is not None else []
+def _try(study: Study, case: Case, loose: tuple[int, ...]) -> _Try:
+    racing = racing_of(study.compiled, case, loose)
+    study.racing.append((racing.system, (case, loose)))
     decode = functools.partial(run_of, study.compiled)
     inquiry = study.inquiry.within(share(study, PROOF))
-    return inquiry.settle(racing.system, asked, decode)
+    readings, leaks, order, *others = inquiry.settle(racing.system, racing.goals, decode)
+    return _Try(racing, readings, leaks, order, others[0] if others else None)
 
 
-def _simple(study: Study, racing: Racing, goal: Goal, answer: Settled) -> Run | None:
+def _simple(study: Study, tried_out: _Try) -> Run | None:
     """A run to where *order* fails, in which little happens: what fails then is more likely to make
     a difference in the end."""
+    answer = tried_out.order
     if not isinstance(answer, Found) or not answer.run.steps:
         return None
     decode = functools.partial(run_of, study.compiled)
     inquiry = study.inquiry.within(share(study, SIMPLEST))
-    return inquiry.simplified(racing.system, goal, answer, decode).run
+    racing = tried_out.racing
+    return inquiry.simplified(racing.system, racing.order, answer, decode).run
 
 
 def _failed(study: Study, racing: Racing, run: Run) -> tuple[int, ...]:

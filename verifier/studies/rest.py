@@ -11,6 +11,7 @@ from verifier.model.circuit import Circuit
 from verifier.model.run import Run
 from verifier.report.result import InstanceResult, PropertyResult
 from verifier.simulation.rest import can_stay
+from verifier.studies.ending import endings
 from verifier.studies.free import WHOLE, free_result
 from verifier.studies.idle import changes_of, without_idle_events
 from verifier.studies.inquiry import Open, Proven
@@ -77,7 +78,8 @@ def _restless(study: Study, claimed: Loops) -> InstanceResult:
     believe_loop(circuit, best, begin)
     study.loops.append((best, begin))
     outcome = _outcome(circuit, best, begin)
-    story = tell(circuit, best, outcome, shortest=claimed.reached.shortest)
+    shortest = claimed.reached.shortest
+    story = tell(circuit, best, outcome, shortest=shortest, loop_from=begin)
     return InstanceResult("", "violated", NAME, story=story)
 
 
@@ -87,7 +89,9 @@ def _outcome(circuit: Circuit, run: Run, begin: int) -> str:
         for change in changes_of(circuit, run)
         if change.kind == "move" and change.step >= begin
     )
+    ends = endings(circuit, run.states[-1])
+    end = f"What would end it: {', or '.join(ends)}." if ends else "No single event would end it."
     return (
-        f"From step {begin + 1} on this repeats for ever, with hands and surroundings still: "
-        f"{', '.join(moving)} {'moves' if len(moving) == 1 else 'move'} without end."
+        f"As long as hands and surroundings stand still, {', '.join(moving)} "
+        f"{'moves' if len(moving) == 1 else 'move'} without end. {end}"
     )

@@ -25,7 +25,6 @@ def sequence_text(
                     what = f'"{item.name}"{label}: {case.verdict}'
                     lines += wrapped(f"after {shown.steps} steps it carries {what}", "", "  ")
     lines.append("")
-    lines += story_lines(tell(circuit, run, "", shortest=False), wrapped, procedure=False)
-    if loop_from is not None:
-        lines += wrapped(f"From step {loop_from + 1} on this repeats for ever.", " " * 6)
+    story = tell(circuit, run, "", shortest=False, loop_from=loop_from)
+    lines += story_lines(story, wrapped, procedure=False)
     return ("\n".join(line.rstrip() for line in lines).rstrip() + "\n").encode()

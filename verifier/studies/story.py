@@ -13,11 +13,14 @@ from verifier.simulation.cause import cause, cause_of
 from verifier.simulation.movement import at_rest
 from verifier.simulation.pressures import Pressures, pressures
 from verifier.studies.idle import Change, changes_of
-from verifier.studies.names import element_name, line_names, spoken
+from verifier.studies.names import element_name, line_names, spoken, switched
 
 
-def tell(circuit: Circuit, run: Run, outcome: str, *, shortest: bool) -> Story:
-    """The story of a replayed run that is free of idle events."""
+def tell(
+    circuit: Circuit, run: Run, outcome: str, *, shortest: bool, loop_from: int | None = None
+) -> Story:
+    """The story of a replayed run that is free of idle events. loop_from: number of the state to
+    which it comes back at its end."""
     events: list[Event] = []
     changes = changes_of(circuit, run)
     before = run.start
@@ -32,6 +35,7 @@ def tell(circuit: Circuit, run: Run, outcome: str, *, shortest: bool) -> Story:
         end=_ending(circuit, run),
         outcome=outcome,
         procedure_from=run.procedure_from,
+        loop_from=loop_from,
     )
 
 
@@ -114,13 +118,10 @@ def _held(circuit: Circuit, change: Change) -> str:
 
 
 def _switched(circuit: Circuit, change: Change) -> str:
-    switch = circuit.switches[change.thing]
-    value = switch.values[change.value]
-    for supply in circuit.supplies:
-        if supply.switch == change.thing:
-            told = {"present": "gives air", "absent": "gives no air", "weak": "is weak"}
-            return f"The supply {supply.name} {told[value]}"
-    return f"The surroundings: {switch.name} is {spoken(value)}"
+    words = switched(circuit, change.thing, change.value)
+    if any(supply.switch == change.thing for supply in circuit.supplies):
+        return f"{words[:1].upper()}{words[1:]}"
+    return f"The surroundings: {words}"
 
 
 def _leaked(circuit: Circuit, before: State, volume: int) -> str:

@@ -26,6 +26,7 @@ from verifier.studies.story import tell
 from verifier.transition import turning
 from verifier.transition.compiled import Compiled
 from verifier.transition.decode import run_of
+from verifier.transition.racing import Case
 from verifier.transition.system import Goal, System
 
 MORE = "The options --conflicts and --depth let it go on for longer."
@@ -48,8 +49,9 @@ class Study:
     visited: states that replayed runs went through, each once, in order, so that they can be
     reached; and whether each is at rest (M6).
     runs, loops: all that the simulator agreed to; a loop comes back to the state with that number.
-    racing: systems that *no race* asked about, each with its loose elements, None if it goes two
-    ways.   partings: pairs of runs that the simulator agreed to, with the element that they part.
+    racing: systems that *no race* asked about, each with the case and its loose elements; None if
+    it goes two ways.   partings: pairs of runs that the simulator agreed to, with the element that
+    they part.
     rest: the answer to *comes to rest*, once it was asked.
     rests: the argument for it that evidence accepted, and the assumptions it needs.
     """
@@ -64,7 +66,7 @@ class Study:
         self.visited: dict[State, bool] = {}
         self.runs: list[Run] = []
         self.loops: list[tuple[Run, int]] = []
-        self.racing: list[tuple[System, tuple[int, ...] | None]] = []
+        self.racing: list[tuple[System, tuple[Case, tuple[int, ...]] | None]] = []
         self.partings: list[tuple[Parting, int]] = []
         self.rest: PropertyResult | None = None
         self.rests: tuple[turning.Settled, tuple[str, ...]] | None = None

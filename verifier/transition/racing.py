@@ -1,8 +1,9 @@
 """Conditions under which the order of movements cannot matter, as questions about one step (Q11).
 
 The system here is the circuit's with a latch more: `after`, that hands and surroundings stand still
-for good. It may be set in any step from a state at rest, so a state with `after` is one that an
-event from rest leads to, and movements after it (Q11). Of such states three things are asked:
+for good. It may be set in any step from a state at rest or from the start, so a state with `after`
+is one that such a step, the event, leads to, and movements after it. Of such states three things
+are asked:
 - *readings*: some element may move but need not, or may go either way;
 - *leaks*: with all kept air leaked away, some element's demand is another one;
 - *order*: some element z must move and other elements move before it; after that z must no longer
@@ -19,7 +20,7 @@ to s + Y + z; or in s + Y + z it must move back, which leads to s + Y. Either wa
 follows the other, so they have the same end. So dropping elements from a set, and taking others in,
 never changes the end: every way out of s has the same. If s is at rest, nothing moves any more.
 
-Where comes to rest is not proved, *order* without its second case is enough (*persistence*): then z
+Where comes to rest is not proved, *order* without its second case is enough (*persistent*): then z
 must still move whatever moves before it, so ways out of s that part join again in one move each.
 
 Elements with two positions may be called *loose*: it is to be shown that at most where they stop
@@ -33,13 +34,18 @@ differ is discontent in one of them after that, let it move there, and they diff
 the two is at rest, so is the other. Thus all that was said above of ends holds of where the other
 elements stop.
 
-Elements *must* move here, and in one direction only (firmly). Where *readings* is not shown, the
-same is shown of ends that firm movements lead to.
+Where *readings* fails, *order* may be asked of firm movements only (*firm*): of elements that must
+move and may go one way only, none being torn both ways. All of this is then shown of the ends to
+which firm movements lead.
+
+Of an element with a spring and two positions nothing has to be asked, unless its demands depend on
+where it stands itself: it always demands one of them, so it must still move or must move back.
 """
 
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from typing import Literal
 
 from msgspec import Struct, structs
 
@@ -50,11 +56,14 @@ from verifier.transition.graph import FALSE, TRUE, Graph
 from verifier.transition.system import Choice, Goal, Latch, System
 
 AFTER = "hands and surroundings stand still"
+FIRST = "nothing has happened yet"
+
+
+Case = Literal["plain", "firm", "persistent"]
 
 
 class Racing(Struct, frozen=True):
-    """order: some demand is neither kept nor taken back.   persistence: some demand is not kept.
-    loose: None if no element is loose.
+    """The questions; loose: None if no element is loose.
 
     spoilt: of each element, the literal of a step in which *order* fails for its demand.
     """
@@ -63,28 +72,34 @@ class Racing(Struct, frozen=True):
     readings: Goal
     leaks: Goal
     order: Goal
-    persistence: Goal
     loose: Goal | None
     spoilt: tuple[int, ...]
 
+    @property
+    def goals(self) -> tuple[Goal, ...]:
+        asked = (self.readings, self.leaks, self.order)
+        return asked if self.loose is None else (*asked, self.loose)
 
-def racing_of(compiled: Compiled, loose: Collection[int] = ()) -> Racing:
+
+def racing_of(compiled: Compiled, case: Case, loose: Collection[int] = ()) -> Racing:
     """The questions about one circuit. loose: elements with two positions."""
     graph = compiled.system.graph.copy()
-    demands = _Demands(compiled, compiled.meaning.on(graph), loose)
-    spoilt, lost = demands.order()
-    steps = {"order": graph.any([*spoilt, demands.torn()]), "persistence": lost}
+    demands = _Demands(compiled, compiled.meaning.on(graph), case, loose)
+    spoilt = demands.order()
+    steps = {f"{case} order": graph.any([*spoilt, demands.torn()])}
     choices = [graph.input("hands and surroundings stand still from the next state on")]
     if loose:
         steps["loose"] = demands.felt(choices)
     after = graph.input(AFTER)
-    begun = graph.either(after, graph.both(choices[0], compiled.at_rest))
-    latches = [Latch(AFTER, after >> 1, False, begun)]
-    goals = {}
+    first = graph.input(FIRST)
+    ready = graph.either(first, compiled.at_rest)
+    begun = graph.either(after, graph.both(choices[0], ready))
+    latches = [Latch(AFTER, after >> 1, False, begun), Latch(FIRST, first >> 1, True, FALSE)]
+    goals = []
     for name, literal in steps.items():
         mark = graph.input(f"{name} failed")
         latches.append(Latch(graph.names[mark >> 1], mark >> 1, False, graph.both(after, literal)))
-        goals[name] = Goal(f"no race: {name}", mark)
+        goals.append(Goal(f"no race: {name}", mark))
     still = graph.either(after ^ 1, stillness(compiled, graph))
     system = compiled.system
     return Racing(
@@ -98,9 +113,8 @@ def racing_of(compiled: Compiled, loose: Collection[int] = ()) -> Racing:
         ),
         readings=Goal("no race: readings", graph.both(after, demands.either_way())),
         leaks=Goal("no race: leaks", graph.both(after, demands.leaky())),
-        order=goals["order"],
-        persistence=goals["persistence"],
-        loose=goals.get("loose"),
+        order=goals[0],
+        loose=goals[1] if loose else None,
         spoilt=tuple(spoilt),
     )
 
@@ -119,13 +133,16 @@ def stillness(compiled: Compiled, graph: Graph) -> int:
 class _Demands:
     """Of each element, whether it may go up, may go down, and must move, no hand acting (M3).
 
-    `dry` is the same where no volume has kept any air; `firm`: must go up, must go down, there.
+    `dry` is the same where no volume has kept any air; `moves`: it goes up, goes down, there.
     """
 
-    def __init__(self, compiled: Compiled, meaning: Meaning, loose: Collection[int]) -> None:
+    def __init__(
+        self, compiled: Compiled, meaning: Meaning, case: Case, loose: Collection[int]
+    ) -> None:
         self._compiled = compiled
         self._graph = graph = meaning.graph
         self._encoding = meaning.encoding
+        self._case = case
         self._loose = sorted(loose)
         self._wet = [
             (*ways(meaning.encoding, e, compiled.demands[e]), must)
@@ -133,21 +150,35 @@ class _Demands:
         ]
         memory = {compiled.system.latches[i].node: FALSE for i in compiled.memory_latches.values()}
         self._dry = self._where(self._wet, memory)
-        self._firm = [
-            (graph.all([must, up, down ^ 1]), graph.all([must, down, up ^ 1]))
-            for up, down, must in self._dry
-        ]
+        self._support = _support(graph, meaning.encoding.elements) if case == "plain" else []
+        self._moves = [(up, down) for up, down, _ in self._dry]
+        if case == "firm":
+            self._moves = [
+                (graph.all([must, up, down ^ 1]), graph.all([must, down, up ^ 1]))
+                for up, down, must in self._dry
+            ]
 
     def either_way(self) -> int:
-        """Some element may move and need not, or may go up and may go down."""
-        graph, found = self._graph, []
+        """Some element may move and need not, or may go up and may go down.
+
+        Where nothing is ever cut off and no supply is weak, that takes a volume in which supply and
+        exhaust fight.
+        """
+        compiled, graph = self._compiled, self._graph
+        circuit = compiled.circuit
+        weak = any("weak" in circuit.switches[one.switch].values for one in circuit.supplies)
+        if not compiled.memory_latches and not weak:
+            return compiled.contest.bad
+        found = []
         for up, down, must in self._wet:
             found.append(graph.both(up, down))
             found.append(graph.both(graph.either(up, down), must ^ 1))
         return graph.any(found)
 
     def torn(self) -> int:
-        """Some element must move and may go either way."""
+        """Some element must move and may go either way, where that matters."""
+        if self._case != "firm":
+            return FALSE
         return self._graph.any(self._graph.all(ways) for ways in self._dry)
 
     def leaky(self) -> int:
@@ -159,31 +190,43 @@ class _Demands:
             for a, b in zip(wet, dry, strict=True)
         )
 
-    def order(self) -> tuple[list[int], int]:
-        """Literals of a step in which others move and an element that must move does not: for each
-        element, that this is none of the cases of *order*; that some demand has gone."""
-        graph, firm = self._graph, self._firm
-        moved = [self._moved_alone(element) for element in range(len(firm))]
-        rows = [*firm, *(back for back, _ in moved), *(content for _, content in moved)]
-        then = self._where(rows, self._later())
-        count = len(firm)
-        spoilt, lost = [], []
-        for element in range(count):
-            go = self._encoding.go.get(element)
-            stays = TRUE if go is None else 2 * go ^ 1
-            content = graph.any(then[element]) ^ 1
-            found = []
-            for way in (0, 1):
-                here = graph.both(stays, firm[element][way])
-                gone = graph.both(here, then[element][way] ^ 1)
-                lost.append(gone)
-                fine = then[count + element][way]
-                if element in self._loose:
-                    both = graph.both(content, then[2 * count + element][way])
-                    fine = graph.either(fine, both)
-                found.append(graph.both(gone, fine ^ 1))
-            spoilt.append(graph.any(found))
-        return spoilt, graph.any(lost)
+    def order(self) -> list[int]:
+        """For each element, the literal of a step in which others move and it must, and does not,
+        and in which that is none of the cases of *order*."""
+        asked = [e for e in range(len(self._moves)) if not self._always_fine(e)]
+        moved = [self._moved_alone(e) for e in asked] if self._case != "persistent" else []
+        rows: list[tuple[int, ...]] = [self._moves[e] for e in asked]
+        rows += [(self._dry[e][2],) for e in asked] if self._loose else []
+        then = self._where([*rows, *moved], self._later())
+        count = len(asked)
+        spoilt = [FALSE] * len(self._moves)
+        for k, element in enumerate(asked):
+            after = then[-count + k] if moved else (FALSE,) * 4
+            must = then[count + k][0] if self._loose else TRUE
+            spoilt[element] = self._spoilt(element, then[k], must, after)
+        return spoilt
+
+    def _spoilt(
+        self, element: int, then: tuple[int, ...], must: int, after: tuple[int, ...]
+    ) -> int:
+        """then, must: after the step, that it goes up, goes down, must move. after: had it gone up,
+        it must move, and goes down; had it gone down, it must move, and goes up."""
+        graph, go = self._graph, self._encoding.go.get(element)
+        found = []
+        for way, (later, back) in enumerate((after[:2], after[2:])):
+            fine = graph.either(then[way], back)
+            if element in self._loose:
+                fine = graph.either(fine, graph.both(must ^ 1, later ^ 1))
+            found.append(graph.both(self._moves[element][way], fine ^ 1))
+        return graph.both(TRUE if go is None else 2 * go ^ 1, graph.any(found))
+
+    def _always_fine(self, element: int) -> bool:
+        """A spring and two positions, and demands that do not depend on where it stands."""
+        thing = self._compiled.circuit.elements[element]
+        if self._case != "plain" or thing.otherwise is None or len(thing.positions) != 2:
+            return False
+        demands = [literal for _, literal in self._compiled.demands[element]]
+        return not any(self._support[one >> 1] >> element & 1 for one in demands)
 
     def felt(self, choices: list[int]) -> int:
         """A literal of a state: other demands would follow were loose elements put elsewhere.
@@ -209,19 +252,18 @@ class _Demands:
         ]
         return graph.both(graph.all(content), graph.any(other))
 
-    def _moved_alone(self, element: int) -> tuple[tuple[int, int], tuple[int, int]]:
-        """Had the element moved up, and had it moved down: it must go back, it need not move."""
-        up, down = self._firm[element]
-        must = self._dry[element][2]
-        rises = self._graph.substitute([down, must], self._moved(element, TRUE, FALSE))
-        falls = self._graph.substitute([up, must], self._moved(element, FALSE, TRUE))
-        return (rises[0], falls[0]), (rises[1] ^ 1, falls[1] ^ 1)
+    def _moved_alone(self, element: int) -> tuple[int, ...]:
+        """Had the element gone up: it must move, and goes down; had it gone down: likewise."""
+        (up, down), must = self._moves[element], self._dry[element][2]
+        rises = self._graph.substitute([must, down], self._moved(element, TRUE, FALSE))
+        falls = self._graph.substitute([must, up], self._moved(element, FALSE, TRUE))
+        return (*rises, *falls)
 
     def _later(self) -> dict[int, int]:
         """The position bits after a step in which those that are chosen and must move do."""
         found: dict[int, int] = {}
         for element, node in self._encoding.go.items():
-            up, down = (self._graph.both(2 * node, way) for way in self._firm[element])
+            up, down = (self._graph.both(2 * node, way) for way in self._moves[element])
             found.update(self._moved(element, up, down))
         return found
 
@@ -252,3 +294,12 @@ def ways(encoding: Encoding, element: int, demands: Sequence[tuple[int, int]]) -
     up = [graph.both(told, encoding.beyond(element, t) ^ 1) for t, told in demands]
     down = [graph.both(told, encoding.beyond(element, t + 1)) for t, told in demands]
     return graph.any(up), graph.any(down)
+
+
+def _support(graph: Graph, bits: Sequence[Sequence[int]]) -> list[int]:
+    """Of each node, which elements' positions it depends on: bit e is element e."""
+    own = {node: 1 << e for e, nodes in enumerate(bits) for node in nodes}
+    found: list[int] = []
+    for node, (a, b) in enumerate(graph.fanins):
+        found.append(own.get(node, 0) if a < 0 else found[a >> 1] | found[b >> 1])
+    return found

@@ -1,9 +1,10 @@
 """A system in which the circuit goes on in two ways after the same event (Q11).
 
-A run of it is a run of the circuit up to a state at rest, a step from there (the event), further
-movements while hands and surroundings stand still, and from some state on two ways apart: first the
-latches of the circuit are moved, then a second set of its elements and memories, which up to there
-have followed the first. So the number of steps is that of all steps, shared ones counted once.
+A run of it is a run of the circuit up to a state at rest, if it does not begin at once, a step from
+there (the event), further movements while hands and surroundings stand still, and from some state
+on two ways apart: first the latches of the circuit are moved, then a second set of its elements and
+memories, which up to there have followed the first. So the number of steps is that of all steps,
+shared ones counted once.
 """
 
 from __future__ import annotations
@@ -15,8 +16,8 @@ from msgspec import Struct, structs
 from verifier.model.run import Run, Step
 from verifier.transition.compiled import Compiled
 from verifier.transition.decode import inputs_of_choices, state_of
-from verifier.transition.graph import TRUE
-from verifier.transition.racing import AFTER, stillness, ways
+from verifier.transition.graph import FALSE, TRUE
+from verifier.transition.racing import AFTER, FIRST, stillness, ways
 from verifier.transition.system import Choice, Definition, Goal, Latch, Reached, System
 
 
@@ -96,14 +97,16 @@ class _Builder:
         count = len(system.latches)
         names = (AFTER, "the ways have parted", "the other way goes")
         after, forked, turned = (graph.input(name) for name in names)
+        first = graph.input(FIRST)
         choices = [graph.input(f"{name} from the next state on") for name in names]
-        rest = self._compiled.at_rest
-        nexts = [graph.either(after, graph.both(choices[0], rest))]
+        ready = graph.either(first, self._compiled.at_rest)
+        nexts = [graph.either(after, graph.both(choices[0], ready))]
         for now, chosen in ((forked, choices[1]), (turned, choices[2])):
             nexts.append(graph.either(now, graph.both(chosen, nexts[-1])))
         latches = [
             *self._first(turned),
             *self._second(forked, turned),
+            Latch(FIRST, first >> 1, True, FALSE),
             *(
                 Latch(name, node >> 1, False, following)
                 for name, node, following in zip(names, (after, forked, turned), nexts, strict=True)
