@@ -33,7 +33,7 @@ ROOT = Path(__file__).resolve().parents[2]
 SPECS = ROOT / "specs"
 HERE = Path(__file__).resolve().parent
 
-_TOLD = re.compile(r'^# (violates|voids|leaves open): "(.+)"$', re.MULTILINE)
+_TOLD = re.compile(r'^# (violates|voids|leaves open|leaves to delays): "(.+)"$', re.MULTILINE)
 
 # What the short numbers in the READMEs stand for. The clauses were read in public copies unless
 # the line says that they come from memory.
@@ -131,8 +131,13 @@ def property_names(path: Path) -> list[str]:
 
 def declared(path: Path) -> dict[str, set[str]]:
     """What a variant's file says of itself: the properties that it violates, those that it voids
-    (they speak of what can never happen any more), and those that it leaves open."""
-    told: dict[str, set[str]] = {"violates": set(), "voids": set(), "leaves open": set()}
+    (they speak of what can never happen any more), those that it leaves open or to delays."""
+    told: dict[str, set[str]] = {
+        "violates": set(),
+        "voids": set(),
+        "leaves open": set(),
+        "leaves to delays": set(),
+    }
     for what, name in _TOLD.findall(path.read_text(encoding="utf-8")):
         told[what].add(name)
     return told

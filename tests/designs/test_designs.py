@@ -69,7 +69,20 @@ BY_HAND = (
     ),
 )
 
-_TOLD = (("violates", "violated"), ("voids", "vacuous"), ("leaves open", "inconclusive"))
+_TOLD = (
+    ("violates", "violated"),
+    ("voids", "vacuous"),
+    ("leaves open", "inconclusive"),
+    ("leaves to delays", "delay dependent"),
+)
+
+
+def delayed(path: Path) -> set[str]:
+    """What is left to delays: an approved design has a chapter on it in its README."""
+    if path in library.approved():
+        text = (path.parent / "README.md").read_text(encoding="utf-8")
+        return {"no race"} if "\n## Races\n" in text else set()
+    return library.declared(path)["leaves to delays"]
 
 
 def _name(path: Path) -> str:
@@ -91,7 +104,8 @@ def test_the_library_has_its_seven_designs() -> None:
 def test_every_property_holds(path: Path) -> None:
     found = _verdicts(library.verdicts(path))
     assert set(library.property_names(path)) < set(found)
-    assert {name for name, verdict in found.items() if verdict != "holds"} == set()
+    assert {name for name, verdict in found.items() if verdict != "holds"} == delayed(path)
+    assert {found[name] for name in delayed(path)} <= {"delay dependent"}
 
 
 @pytest.mark.parametrize("path", library.violated(), ids=_name)
