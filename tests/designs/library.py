@@ -65,8 +65,8 @@ _INDEX_TOP = """\
 Designs of trailers for an island's heating oil and kerosene. Trailers, island and fleet are
 invented; the interlocks are of the usual kinds. Every property of every design below is proved for
 all time; `shutproof prove specs/*/*.ilk` does it again. Where the order of movements decides what a
-trailer ends in, on fulmar, gannet, petrel and tern, the README says how, and why it may. Variants with
-believable defects, and the shortest way to break each, are in `tests/designs/violated/`.
+trailer ends in, on fulmar, gannet, petrel and tern, the README says how, and why it may. Variants
+with believable defects, and the shortest way to break each, are in `tests/designs/violated/`.
 
 This page is written by `python tests/designs/library.py`.
 

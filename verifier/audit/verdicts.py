@@ -185,7 +185,7 @@ class Judge:
         )
 
     def _parts(self, case: InstanceResult, runs: Sequence[Run]) -> bool:
-        """Whether two runs part an element of that name, and are those that are told, if any are."""
+        """Do two runs part an element of that name, and are they those that are told, if any?"""
         if len(runs) != 2:
             return False
         pair, circuit, told = pair_of(runs[0], runs[1]), self._circuit, case.race

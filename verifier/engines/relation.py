@@ -25,9 +25,7 @@ class Allowance:
     def __init__(self, work: int) -> None:
         self.left = work
 
-    def ask(
-        self, solver: SatSolver, assumptions: Sequence[int], most: int | None = None
-    ) -> Answer:
+    def ask(self, solver: SatSolver, assumptions: Sequence[int], most: int | None = None) -> Answer:
         """The solver's answer, paid for; UNKNOWN after more than `most` conflicts. Raises Exhausted
         when the allowance does not last."""
         before, all_left = solver.work, self.left

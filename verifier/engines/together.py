@@ -120,9 +120,7 @@ def _apart(graph: Graph, goals: Sequence[int]) -> tuple[list[int], list[int]]:
     return shared, rests
 
 
-def out_of_sight(
-    system: System, goals: Sequence[int], distances: Distances
-) -> tuple[Lemma, ...]:
+def out_of_sight(system: System, goals: Sequence[int], distances: Distances) -> tuple[Lemma, ...]:
     """Lemmas that exclude goals which have no distance."""
     part = slice_of(system, goals)
     return trim(system, part, units(system, part, distances), goals)

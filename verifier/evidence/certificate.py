@@ -5,32 +5,22 @@ the assumptions in use say of a state. Obligations: no goal and no breach at the
 an allowed step from a state of the invariant; and the steps considered include all allowed ones.
 Nothing that an engine says is taken on trust: neither that its clauses are inductive, nor that they
 imply the goal.
-
-Many obligations are put as one question, whether any of them can fail. A question that is too hard
-so is put by cases, and one that fails is put obligation by obligation, to name the one at fault.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 
 from msgspec import Struct
 
-from verifier.evidence.clauses import ClauseJudge, Clauses, Moment
-from verifier.evidence.error import EvidenceError, Unchecked
-from verifier.evidence.gathering import Branch, gathered
-from verifier.evidence.script import MOST_CONFLICTS
-from verifier.solving.answer import Answer
+from verifier.evidence.error import EvidenceError
+from verifier.evidence.script import FreshSolver, Moments, conjunction, disjunction, negated
 from verifier.transition.system import Goal, Lemma, Proved, System
-
-# Conflicts after which a question is put by cases, if it has any.
-AT_ONCE = 1_000
 
 
 class Certificate(Struct, frozen=True):
     """What was discharged. goals: their names.   clauses: of the invariant, "not bad" not counted.
-    obligations: what had to be impossible: each goal, a breach of the clauses and of each
-    assumption used, at the start and after a step, and a step that is wider than its parts.
+    obligations: questions to the solver that all had to be unsatisfiable.
     assumptions: names of the design's assumptions that the proof needs, in the design's order.
     """
 
@@ -40,41 +30,104 @@ class Certificate(Struct, frozen=True):
     assumptions: tuple[str, ...]
 
 
+class Question(Struct, frozen=True):
+    """Something that must be impossible. `switch` turns it on.
+
+    during: it is about a step from a state of the invariant, so the assumptions may help; else it
+    is about the start, where nothing helps.
+    """
+
+    switch: str
+    words: str
+    during: bool
+
+
+class Obligations(Struct, frozen=True):
+    """A script, in SMT-LIB, and the questions to it.
+
+    questions: always to be refuted.   conditional: to be refuted if assumption k is in use.
+    hypotheses: the switch of assumption k, and its name.
+    """
+
+    lines: tuple[str, ...]
+    questions: tuple[Question, ...]
+    conditional: tuple[tuple[Question, ...], ...]
+    hypotheses: tuple[tuple[str, str], ...]
+
+
 def certify(system: System, goal: Goal, proved: Proved) -> Certificate:
     """Check the proof of one goal. Raises EvidenceError if it does not stand, Unchecked if the
     solver gives up."""
     return certify_all(system, [goal], [proved])
 
 
-def certify_all(
-    system: System,
-    goals: Sequence[Goal],
-    proofs: Sequence[Proved],
-    parts: Sequence[int] = (),
-) -> Certificate:
-    """Check the proofs of several goals together, one proof for each goal and in the same order.
-
-    parts: how many goals, one after the other, are best asked about at once; all by default.
-    """
+def certify_all(system: System, goals: Sequence[Goal], proofs: Sequence[Proved]) -> Certificate:
+    """Check the proofs of several goals together, one proof for each goal and in the same order."""
     if [goal.name for goal in goals] != [proved.goal for proved in proofs]:
         raise EvidenceError("the proofs are not those of the goals")
-    if sum(parts) not in (0, len(goals)):
-        raise EvidenceError("the parts are not those of the goals")
-    lemmas = tuple(sorted({lemma for lemmas in _distinct(proofs) for lemma in lemmas}))
-    check = _Check(system, goals, lemmas, parts or (len(goals),))
-    check.beginning()
-    used = check.needed()
-    count = 1 + 2 * len(goals) + 2 * bool(lemmas) + 2 * len(used)
-    names = tuple(name for k, (name, _, _) in enumerate(check.assumptions) if k in used and name)
+    lemmas = tuple(sorted({lemma for proved in proofs for lemma in proved.lemmas}))
+    posed = obligations(system, goals, lemmas)
+    solver = FreshSolver(posed.lines, only_answers=not posed.hypotheses)
+    used = _needed(posed, solver)
+    count = len(posed.questions) + sum(len(posed.conditional[k]) for k in used)
+    names = tuple(posed.hypotheses[k][1] for k in used if posed.hypotheses[k][1])
     return Certificate(tuple(goal.name for goal in goals), len(lemmas), count, names)
 
 
-def _distinct(proofs: Sequence[Proved]) -> Iterator[tuple[Lemma, ...]]:
-    """The clauses of all proofs; those that many share, once."""
-    return iter({id(proved.lemmas): proved.lemmas for proved in proofs}.values())
+def obligations(system: System, goals: Sequence[Goal], lemmas: Sequence[Lemma]) -> Obligations:
+    """The obligations of the claim that the lemmas prove the goals."""
+    at = Moments(system)
+    at.switch("during")
+    pose = _Poser(at)
+    parts = [at.now.term(part) for part in (system.encoding, *(a for _, a in system.assumptions))]
+    at.demand(f"(=> during {parts[0]})")
+    whole = at.now.term(system.step_allowed)
+    questions = [pose.ask(conjunction([whole, negated(conjunction(parts))]), "parts of a step")]
+    for goal in goals:
+        at.demand(f"(=> during {negated(at.now.term(goal.bad))})")
+        questions += pose.both(at.start.term(goal.bad), at.then.term(goal.bad), goal.name)
+    for lemma in lemmas:
+        at.demand(f"(=> during {at.now.lemma(system, lemma)})")
+    if lemmas:
+        breaks = [
+            disjunction(negated(moment.lemma(system, lemma)) for lemma in lemmas)
+            for moment in (at.start, at.then)
+        ]
+        questions += pose.both(breaks[0], breaks[1], "clauses")
+    conditional: list[tuple[Question, ...]] = []
+    hypotheses: list[tuple[str, str]] = []
+    for k, (name, step, state) in enumerate(_assumptions(system)):
+        at.switch(f"use{k}")
+        at.demand(f"(=> use{k} {conjunction(map(at.now.term, (step, state)))})")
+        hypotheses.append((f"use{k}", name))
+        breaks = [negated(moment.term(state)) for moment in (at.start, at.then)]
+        conditional.append(tuple(pose.both(breaks[0], breaks[1], f"assumption {name}")))
+    return Obligations(tuple(at.lines), tuple(questions), tuple(conditional), tuple(hypotheses))
 
 
-def assumptions_of(system: System) -> list[tuple[str, int, int]]:
+class _Poser:
+    """Numbers the questions."""
+
+    def __init__(self, at: Moments) -> None:
+        self._at = at
+        self._count = 0
+
+    def ask(self, term: str, words: str, during: bool = False) -> Question:
+        switch = f"ask{self._count}"
+        self._count += 1
+        self._at.switch(switch)
+        self._at.demand(f"(=> {switch} {term})")
+        if during:
+            self._at.demand(f"(=> {switch} during)")
+        return Question(switch, words, during)
+
+    def both(self, start: str, then: str, words: str) -> list[Question]:
+        """What must be impossible at the start and after a step."""
+        first = self.ask(start, f"{words}: at the start")
+        return [first, self.ask(then, f"{words}: after a step", during=True)]
+
+
+def _assumptions(system: System) -> list[tuple[str, int, int]]:
     """Name, literal of steps and literal of states of each assumption. What a system demands of its
     states without saying for which assumption stands last, without a name."""
     states = dict(system.state_assumptions)
@@ -86,93 +139,34 @@ def assumptions_of(system: System) -> list[tuple[str, int, int]]:
     return rows
 
 
-class _Check:
-    """The obligations of one claim, and the solver that judges what may happen in a step."""
+def _needed(posed: Obligations, solver: FreshSolver) -> list[int]:
+    """Discharge everything; indices of the assumptions without which that would not go.
 
-    def __init__(
-        self, system: System, goals: Sequence[Goal], lemmas: Sequence[Lemma], parts: Sequence[int]
-    ) -> None:
-        self._system = system
-        self._lemmas = lemmas
-        self.assumptions = assumptions_of(system)
-        self._goals: list[Sequence[Goal]] = []
-        for count in parts:
-            done = sum(map(len, self._goals))
-            self._goals.append(goals[done : done + count])
-        self._branches = [gathered(system.graph, [g.bad for g in some]) for some in self._goals]
-        self._lay_out()
-
-    def beginning(self) -> None:
-        """No goal and no breach at the start; and no step that is wider than its parts, for else
-        a proof could use what no step has to satisfy."""
-        system = self._system
-        clauses = Clauses()
-        nodes = [*(latch.node for latch in system.latches), *(c.node for c in system.choices)]
-        step = Moment(system.graph, clauses, {node: clauses.fresh() for node in nodes})
-        whole, narrow = step.literal(system.step_allowed), Clauses.TRUE
-        for part in (system.encoding, *(literal for _, literal, _ in self.assumptions)):
-            narrow = clauses.both(narrow, step.literal(part))
-        start = {
-            latch.node: Clauses.TRUE if latch.start else -Clauses.TRUE for latch in system.latches
-        }
-        at = Moment(system.graph, clauses, start)
-        wide = clauses.both(whole, -narrow)
-        failures = [wide, *(branch.value(at) for branch in self._branches), *self._breaches(at)]
-        clauses.demand(failures)
-        judge = ClauseJudge(clauses, only_answers=True)
-        if self._answer(judge, [], MOST_CONFLICTS) is Answer.SAT:
-            if self._answer(judge, [wide], MOST_CONFLICTS) is Answer.SAT:
-                raise EvidenceError("the proof does not stand: parts of a step")
-            clauses = Clauses()
-            at = Moment(system.graph, clauses, start)
-            self._blame(ClauseJudge(clauses, only_answers=True), at, [], "at the start")
-
-    def needed(self) -> set[int]:
-        """Discharge everything; indices of the assumptions without which that would not go.
-
-        An assumption in use brings obligations of its own: what it says of states must hold at the
-        start and be kept.
-        """
-        every = range(len(self.assumptions))
-        used: set[int] = set()
-        waiting = list(self._failures)
-        while waiting:
-            core = self._refute(*waiting.pop(0), every)
-            for k in sorted(core - used):
+    An assumption in use brings obligations of its own: what it says of states must hold at the
+    start and be kept.
+    """
+    index = {switch: k for k, (switch, _) in enumerate(posed.hypotheses)}
+    every = range(len(posed.hypotheses))
+    waiting = list(posed.questions)
+    used: set[int] = set()
+    while waiting:
+        question = waiting.pop(0)
+        if _possible(posed, solver, question, every):
+            raise EvidenceError(f"the proof does not stand: {question.words}")
+        for k in sorted(index[name] for name in solver.used() if name in index):
+            if k not in used:
                 used.add(k)
-                waiting.append(self._kept(k))
-        for k in sorted(used):
-            fewer = sorted(used - {k})
-            failures = [*self._failures, *(self._kept(j) for j in fewer)]
-            if not any(self._possible(prefix, branch, fewer) for prefix, branch in failures):
-                used.remove(k)
-        return used
+                waiting += posed.conditional[k]
+    for k in sorted(used):
+        fewer = sorted(used - {k})
+        questions = [*posed.questions, *(one for j in fewer for one in posed.conditional[j])]
+        if not any(_possible(posed, solver, question, fewer) for question in questions):
+            used.remove(k)
+    return sorted(used)
 
-    def _lay_out(self) -> None:
-        """The states of the invariant, the allowed steps, and the states after them."""
-        system, clauses = self._system, Clauses()
-        nodes = [*(latch.node for latch in system.latches), *(c.node for c in system.choices)]
-        self._now = now = Moment(system.graph, clauses, {node: clauses.fresh() for node in nodes})
-        clauses.demand([now.literal(system.encoding)])
-        for branch in self._branches:
-            clauses.demand([-branch.value(now)])
-        for lemma in self._lemmas:
-            clauses.demand(self._clause(now, lemma))
-        self._uses = [clauses.fresh() for _ in self.assumptions]
-        for use, (_, step, state) in zip(self._uses, self.assumptions, strict=True):
-            clauses.demand([-use, now.literal(step)])
-            clauses.demand([-use, now.literal(state)])
-        after = {latch.node: now.literal(latch.next) for latch in system.latches}
-        self._then = then = Moment(system.graph, clauses, after)
-        self._values = {}
-        # What may not happen: literals that are true in it, and a branch that tells it by cases.
-        self._failures: list[tuple[list[int], Branch | None]] = []
-        for branch in self._branches:
-            self._failures.append(([branch.value(then)], branch))
-        breach = -Clauses.TRUE
-        for one in self._breaches(then):
-            breach = clauses.either(breach, one)
-        if self._lemmas:
-            self._failures.append(([breach], None))
-        self._lost = [then.literal(state) for _, _, state in self.assumptions]
-        self._judge = ClauseJudge(clauses, only_answers=not self.assumptions)
+
+def _possible(
+    posed: Obligations, solver: FreshSolver, question: Question, used: Iterable[int]
+) -> bool:
+    helpful = [posed.hypotheses[k][0] for k in used] if question.during else []
+    return solver.satisfiable([question.switch, *helpful])

@@ -17,9 +17,7 @@ def families(names: Iterable[str]) -> tuple[str, ...]:
     for name in names:
         found.setdefault(_INDEX.sub("{}", name), []).append(tuple(_INDEX.findall(name)))
     return tuple(
-        pattern.format(*fields)
-        for pattern, rows in found.items()
-        for fields in _drawn(rows)
+        pattern.format(*fields) for pattern, rows in found.items() for fields in _drawn(rows)
     )
 
 

@@ -121,6 +121,5 @@ def _together(first: Sequence[Where], second: Sequence[Where]) -> bool:
     """Whether one position of each element can meet both."""
     wanted: Mapping[int, tuple[int, ...]] = {one.element: one.positions for one in first}
     return all(
-        one.element not in wanted or set(one.positions) & set(wanted[one.element])
-        for one in second
+        one.element not in wanted or set(one.positions) & set(wanted[one.element]) for one in second
     )

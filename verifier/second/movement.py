@@ -12,7 +12,6 @@ from verifier.second.air import Air
 from verifier.second.conditions import Plain, fact, readings, reads, sketch
 from verifier.second.formulas import FALSE, TRUE, Formula
 from verifier.second.variables import (
-    ACTS,
     DOWN,
     EMPTY,
     HELD,
@@ -167,4 +166,3 @@ def _after(facts: Facts, atom: Plain) -> Formula:
     if isinstance(atom, Setting):
         return facts.setting(atom.switch, atom.values, SET_AFTER)
     raise AssertionError("assumptions speak of hands and switches only")
-

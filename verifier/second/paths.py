@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Sequence
 
 from verifier.model.condition import Path
@@ -63,8 +64,8 @@ class Paths:
             # Both come to the top by one block: the path need not go through its entry.
             up[-1:] = [down[-2]]
             del down[-1]
-        legs = [self._leg(self._above[a], a, b) for a, b in zip(up, up[1:], strict=False)]
-        legs += [self._leg(self._above[a], b, a) for a, b in zip(down, down[1:], strict=False)]
+        legs = [self._leg(self._above[a], a, b) for a, b in itertools.pairwise(up)]
+        legs += [self._leg(self._above[a], b, a) for a, b in itertools.pairwise(down)]
         return self.formulas.all_of(legs)
 
     def _climb(self, node: int) -> list[int]:

@@ -107,7 +107,7 @@ class _Procedure:
         left: Formula,
         puts: list[tuple[int, bool]],
     ) -> Formula:
-        """The variable itself before the procedure; `left` in it, but in phases that put a value."""
+        """The variable itself before the procedure; `left` in it, but for phases that put it."""
         formulas = self.formulas
         own = self.facts.variable(*variable)
         told = [formulas.both(-under_way[0], own)]
