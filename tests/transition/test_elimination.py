@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import product
 from random import Random
 
 import networkx
@@ -13,17 +14,19 @@ from verifier.transition.graph import FALSE, TRUE, Graph
 CASES = 64
 
 
-def random_net(random: Random) -> tuple[Graph, list[int], dict[tuple[int, int], int]]:
+def random_net(
+    random: Random, constant: float
+) -> tuple[Graph, list[int], dict[tuple[int, int], int]]:
     """Literals of few inputs, so that edges and bases share them; some constant."""
     graph = Graph()
     inputs = [graph.input(f"i{k}") for k in range(random.randint(1, 8))]
 
     def literal() -> int:
         draw = random.random()
-        if draw < 0.1:
+        if draw < constant:
             return random.choice((FALSE, TRUE))
         one, other = (random.choice(inputs) ^ int(random.random() < 0.4) for _ in range(2))
-        return one if draw < 0.6 else graph.both(one, other)
+        return one if draw < (1 + constant) / 2 else graph.both(one, other)
 
     count = random.randint(1, 14)
     base = [literal() if random.random() < 0.3 else FALSE for _ in range(count)]
@@ -36,11 +39,12 @@ def random_net(random: Random) -> tuple[Graph, list[int], dict[tuple[int, int], 
     return graph, base, edges
 
 
+@pytest.mark.parametrize("constant", [0.1, 0.5])
 @pytest.mark.parametrize("seed", range(150))
-def test_the_closed_form_is_reachability(seed: int) -> None:
+def test_the_closed_form_is_reachability(seed: int, constant: float) -> None:
     """Outside check: networkx.descendants on the graph of the open edges."""
     random = Random(seed)
-    graph, base, edges = random_net(random)
+    graph, base, edges = random_net(random, constant)
     found = reached(graph, base, edges)
     for _ in range(CASES):
         values = {node: random.random() < 0.5 for node in graph.names}
@@ -87,3 +91,15 @@ def test_a_bank_costs_little() -> None:
     before = len(graph.fanins)
     reached(graph, base, edges)
     assert len(graph.fanins) - before <= 6 * count
+
+
+def test_nodes_next_to_one_that_comes_out_true_are_not_lost() -> None:
+    """Two nodes that lead to each other, and to a third that is found to be always true."""
+    graph = Graph()
+    x, y, z, b = (graph.input(name) for name in "xyzb")
+    edges = {(0, 1): TRUE, (2, 1): x, (3, 1): x, (2, 3): y, (3, 2): z}
+    found = reached(graph, [TRUE, FALSE, b, FALSE], edges)
+    for bits in product((False, True), repeat=4):
+        values = dict(zip(graph.names, bits, strict=True))
+        _, y_on, _, b_on = bits
+        assert graph.evaluate(found, values) == [True, True, b_on, b_on and y_on]

@@ -6,9 +6,9 @@ from collections.abc import Mapping
 
 from verifier.model.circuit import Circuit
 from verifier.model.condition import At, AtRest, Condition, Hand, Not, Path, Setting
-from verifier.transition.elimination import reached
 from verifier.transition.encoding import Encoding
-from verifier.transition.graph import FALSE, TRUE, Graph
+from verifier.transition.graph import FALSE, Graph
+from verifier.transition.paths import Paths
 from verifier.transition.readings import Readings, formula_of
 
 NOBODY: Mapping[int, int] = {}
@@ -36,13 +36,13 @@ class Meaning:
         self.encoding = encoding
         self.readings = Readings(graph, high, low)
         self.at_rest: int | None = None
-        self._paths: dict[Path, int] = {}
-        self._ways: dict[tuple[int, bool], dict[tuple[int, int], int]] = {}
+        self._paths: dict[tuple[int, bool], Paths] = {}
 
     def on(self, graph: Graph) -> Meaning:
         """The same over a copy of the graph."""
         other = Meaning(graph, self.circuit, self.encoding.on(graph), *self.air)
         other.at_rest = self.at_rest
+        other._paths = {which: paths.on(graph) for which, paths in self._paths.items()}
         return other
 
     def some(self, condition: Condition, acting: Mapping[int, int] = NOBODY) -> int:
@@ -81,28 +81,18 @@ class Meaning:
                 return acting.get(hand, FALSE)
             case Setting(switch=switch, values=values):
                 return self.encoding.setting(switch, values)
-            case Path():
-                if atom not in self._paths:
-                    self._paths[atom] = self._path(atom)
-                return self._paths[atom]
+            case Path(network=network, directed=directed):
+                paths = self._paths.get((network, directed))
+                if paths is None:
+                    paths = self._paths[network, directed] = self._net(network, directed)
+                return paths.open(atom.start, atom.end)
             case AtRest() if self.at_rest is not None:
                 return self.at_rest
         raise ValueError(f"{type(atom).__name__} has no meaning here")
 
-    def _path(self, path: Path) -> int:
-        """An open path in a network of liquid or vapour."""
-        edges = self._edges(path.network, path.directed)
-        # What leads on from the end does not lead to it.
-        edges = {ends: literal for ends, literal in edges.items() if ends[0] != path.end}
-        base = [FALSE] * len(self.circuit.networks[path.network].places)
-        base[path.start] = TRUE
-        return reached(self.graph, base, edges)[path.end]
-
-    def _edges(self, network: int, directed: bool) -> dict[tuple[int, int], int]:
-        """Under which literal one place of a network leads straight to another."""
-        known = self._ways.get((network, directed))
-        if known is not None:
-            return known
+    def _net(self, network: int, directed: bool) -> Paths:
+        """The paths of a network of liquid or vapour; ways of one direction only count as two
+        unless they are `directed`."""
         edges: dict[tuple[int, int], int] = {}
         for way in self.circuit.networks[network].ways:
             literal = self.encoding.met(way.where)
@@ -111,5 +101,4 @@ class Meaning:
                 pairs.append((way.end, way.start))
             for pair in pairs:
                 edges[pair] = self.graph.either(edges.get(pair, FALSE), literal)
-        self._ways[network, directed] = edges
-        return edges
+        return Paths(self.graph, edges)
