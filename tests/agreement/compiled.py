@@ -34,9 +34,9 @@ from verifier.transition.compiled import Compiled, Question
 from verifier.transition.decode import choices_of, encode, state_of
 
 REACHABLE = 300
-MOST_STATES = 30
-MOST_STEPS = 1_000
-STEPS_OF_ONE = 40
+MOST_STATES = 24
+MOST_STEPS = 600
+STEPS_OF_ONE = 24
 RECOVERING = 3
 
 

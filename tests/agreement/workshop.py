@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import combinations
 from random import Random
 from typing import Literal
 
@@ -136,6 +137,18 @@ class Workshop:
         ports = (self.add_port(part, "1", False), self.add_port(part, "2", False))
         self.join(ports, (), (0.5, 0.6))
         self.finish(part, "fitting", ports, (), ())
+
+    def add_manifold(self) -> None:
+        """A block without moving elements: its ports, one of them mostly open to the air, joined by
+        bores that are always open."""
+        random, part = self.random, f"m{len(self.parts) + 1}"
+        count = random.randint(3, 5)
+        labels = [str(i + 1) if i + 1 < count else "3" for i in range(count)]
+        ports = tuple(self.add_port(part, label, label == "3") for label in labels)
+        pairs = list(combinations(ports, 2))
+        for pair in random.sample(pairs, random.randint(count - 1, min(len(pairs), count + 1))):
+            self.join(pair if random.random() < 0.5 else pair[::-1], (), (0.4, 0.15))
+        self.finish(part, "manifold", ports, (), ())
 
     def finish(
         self,
