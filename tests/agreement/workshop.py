@@ -143,8 +143,8 @@ class Workshop:
         bores that are always open."""
         random, part = self.random, f"m{len(self.parts) + 1}"
         count = random.randint(3, 5)
-        labels = [str(i + 1) if i + 1 < count else "3" for i in range(count)]
-        ports = tuple(self.add_port(part, label, label == "3") for label in labels)
+        labels = ("3", "1", "2", "4", "6")[:count]
+        ports = tuple(self.add_port(part, label, label in EXHAUSTS) for label in labels)
         pairs = list(combinations(ports, 2))
         for pair in random.sample(pairs, random.randint(count - 1, min(len(pairs), count + 1))):
             self.join(pair if random.random() < 0.5 else pair[::-1], (), (0.4, 0.15))

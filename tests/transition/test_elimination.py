@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import product
+from itertools import permutations, product
 from random import Random
 
 import networkx
@@ -39,6 +39,44 @@ def random_net(
     return graph, base, edges
 
 
+def sparse_net(random: Random) -> tuple[Graph, list[int], dict[tuple[int, int], int]]:
+    """Six nodes, the first always true."""
+    graph = Graph()
+    base, edges = [TRUE], {}
+    for node in range(1, 6):
+        base.append(graph.input(f"base {node}") if random.random() < 0.2 else FALSE)
+    for ends in permutations(range(6), 2):
+        draw = random.random()
+        if draw < 0.3:
+            edges[ends] = TRUE if draw < 0.2 else graph.input(f"edge {ends}")
+    return graph, base, edges
+
+
+def any_values(random: Random, graph: Graph) -> dict[int, bool]:
+    return {node: random.random() < 0.5 for node in graph.names}
+
+
+def open_net(
+    graph: Graph, count: int, edges: dict[tuple[int, int], int], values: dict[int, bool]
+) -> networkx.DiGraph:
+    """The nodes and those edges that are open."""
+    opened = graph.evaluate(list(edges.values()), values)
+    net = networkx.DiGraph()
+    net.add_nodes_from(range(count))
+    net.add_edges_from(ends for ends, is_open in zip(edges, opened, strict=True) if is_open)
+    return net
+
+
+def descendants(
+    graph: Graph, base: list[int], edges: dict[tuple[int, int], int], values: dict[int, bool]
+) -> list[bool]:
+    """For each node, whether networkx finds it from one whose base is true."""
+    net = open_net(graph, len(base), edges, values)
+    sources = [node for node, on in enumerate(graph.evaluate(base, values)) if on]
+    wanted = set(sources).union(*(networkx.descendants(net, source) for source in sources))
+    return [node in wanted for node in range(len(base))]
+
+
 @pytest.mark.parametrize("constant", [0.1, 0.5])
 @pytest.mark.parametrize("seed", range(150))
 def test_the_closed_form_is_reachability(seed: int, constant: float) -> None:
@@ -47,14 +85,20 @@ def test_the_closed_form_is_reachability(seed: int, constant: float) -> None:
     graph, base, edges = random_net(random, constant)
     found = reached(graph, base, edges)
     for _ in range(CASES):
-        values = {node: random.random() < 0.5 for node in graph.names}
-        opened = graph.evaluate(list(edges.values()), values)
-        net = networkx.DiGraph()
-        net.add_nodes_from(range(len(base)))
-        net.add_edges_from(ends for ends, is_open in zip(edges, opened, strict=True) if is_open)
-        sources = [n for n, on in enumerate(graph.evaluate(base, values)) if on]
-        wanted = set(sources).union(*(networkx.descendants(net, source) for source in sources))
-        assert graph.evaluate(found, values) == [n in wanted for n in range(len(base))]
+        values = any_values(random, graph)
+        assert graph.evaluate(found, values) == descendants(graph, base, edges, values)
+
+
+def test_few_edges_of_which_many_are_always_open() -> None:
+    """Outside check as above. Every edge has an input of its own. Such nets are the ones in which
+    nodes turn out to be always true while their neighbours still wait."""
+    random = Random(1)
+    for _ in range(4000):
+        graph, base, edges = sparse_net(random)
+        found = reached(graph, base, edges)
+        for _ in range(6):
+            values = any_values(random, graph)
+            assert graph.evaluate(found, values) == descendants(graph, base, edges, values)
 
 
 def test_a_ring_does_not_feed_itself() -> None:

@@ -7,7 +7,7 @@ from random import Random
 import networkx
 import pytest
 
-from tests.transition.test_elimination import random_net
+from tests.transition.test_elimination import any_values, open_net, random_net
 from verifier.transition.graph import FALSE, TRUE, Graph
 from verifier.transition.paths import Paths
 
@@ -25,11 +25,8 @@ def test_all_pairs_are_those_that_open_edges_connect(seed: int, constant: float)
     random.shuffle(pairs)
     found = [paths.open(start, end) for start, end in pairs]
     for _ in range(CASES):
-        values = {node: random.random() < 0.5 for node in graph.names}
-        opened = graph.evaluate(list(edges.values()), values)
-        net = networkx.DiGraph()
-        net.add_nodes_from(range(len(base)))
-        net.add_edges_from(ends for ends, is_open in zip(edges, opened, strict=True) if is_open)
+        values = any_values(random, graph)
+        net = open_net(graph, len(base), edges, values)
         wanted = [networkx.has_path(net, start, end) for start, end in pairs]
         assert graph.evaluate(found, values) == wanted
 

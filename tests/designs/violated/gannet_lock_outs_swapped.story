@@ -18,38 +18,33 @@ gannet_lock_outs_swapped: Four-compartment trailer with an air-operated
       The shortest way there, from the start (what shares a number happens at
       once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: adapter[2] is coupled and held so.
-      1c  The supply tractor gives air.
-      1d  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-            air now in: air, rise, lock[3]
-      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
+      1b  The supply tractor gives air.
+            air now in: air, rise
+      2a  The operator: pick[1] is pulled and goes from in to out.
+      2b  The operator: adapter[2] is coupled and held so.
+      2c  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2b  gate[1] goes from released to pressed: adapter[1] is not coupled by
-          hand.
-            air now in: pass[1], lock[1]
+            air now in: pass[1]
       3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-      3b  gate[4] goes from released to pressed: adapter[4] is not coupled by
+      3b  gate[1] goes from released to pressed: adapter[1] is not coupled by
           hand.
-      3c  either[2] goes from passes a to passes b: its port b has air (line
+      3c  adapter[2] goes from shut to open: it is coupled by hand.
+            air now in: pass[2], lock[1]
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through master 1 to 4, ..., vent[2] in to out).
+            air now in: pass[3]
+      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
+          fed by tractor through master 1 to 4, ..., vent[3] in to out).
+      5b  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      5c  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+      5d  either[2] goes from passes a to passes b: its port b has air (line
           lock[1] is fed by tractor through gate[1] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-      3d  adapter[2] goes from shut to open: it is coupled by hand.
-            air now in: pass[2], lock[4], send[2]
-      4a  The operator: pick[1] is pulled and goes from in to out.
-      4b  vent[3] goes from shut to open: its port in has air (line pass[2] is
-          fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4c  either[3] goes from passes a to passes b: its port b has air (line
-          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-      4d  either[4] goes from passes a to passes b: its port b has air (line
-          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-            air now in: pass[3], send[3], send[4]
-       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
-          fed by tractor through master 1 to 4, ..., vent[3] in to out).
-            air now in: back, lift[1], hold[2], hold[3], hold[4]
+            air now in: back, lock[3], lock[4], send[2], lift[1], hold[2],
+              hold[3], hold[4]
       6a  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
       6b  foot[1] goes from shut to open: its pilot has air (line back is fed by
@@ -60,8 +55,15 @@ gannet_lock_outs_swapped: Four-compartment trailer with an air-operated
           tractor through master 1 to 4, ..., vent[4] in to out).
       6e  foot[4] goes from shut to open: its pilot has air (line back is fed by
           tractor through master 1 to 4, ..., vent[4] in to out).
-      6f  man[1] goes from shut to open: its port to open has air (line lift[1]
+      6f  either[3] goes from passes a to passes b: its port b has air (line
+          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      6g  either[4] goes from passes a to passes b: its port b has air (line
+          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      6h  man[1] goes from shut to open: its port to open has air (line lift[1]
           is fed by tractor through master 1 to 4, ..., pick[1] 1 to 4).
+            air now in: send[3], send[4]
       In the end, at rest:
         moved: adapter[2] held coupled, tractor present, master out, vent[1]
           open, vent[2] open, vent[3] open, vent[4] open, lamp showing, foot[1]
@@ -94,25 +96,25 @@ gannet_lock_outs_swapped: Four-compartment trailer with an air-operated
       1d  gate[3] goes from released to pressed: adapter[3] is not coupled by
           hand.
             air now in: air, rise, lock[3]
-      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
+      2a  The operator: adapter[1] is coupled and held so.
+      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2b  adapter[2] goes from shut to open: it is coupled by hand.
-            air now in: pass[1]
-      3a  The operator: adapter[1] is coupled and held so.
-      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
-          fed by tractor through master 1 to 4, vent[1] in to out).
-      3c  gate[4] goes from released to pressed: adapter[4] is not coupled by
+      2c  gate[4] goes from released to pressed: adapter[4] is not coupled by
           hand.
-            air now in: pass[2], lock[4]
-      4a  The operator: pick[1] is pulled and goes from in to out.
-      4b  vent[3] goes from shut to open: its port in has air (line pass[2] is
-          fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4c  either[3] goes from passes a to passes b: its port b has air (line
+      2d  either[3] goes from passes a to passes b: its port b has air (line
           lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-      4d  adapter[1] goes from shut to open: it is coupled by hand.
-            air now in: pass[3], send[3]
-       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
+            air now in: pass[1], lock[4], send[3]
+      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
+          fed by tractor through master 1 to 4, vent[1] in to out).
+      3b  adapter[1] goes from shut to open: it is coupled by hand.
+            air now in: pass[2]
+      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through master 1 to 4, ..., vent[2] in to out).
+      4b  adapter[2] goes from shut to open: it is coupled by hand.
+            air now in: pass[3]
+      5a  The operator: pick[1] is pulled and goes from in to out.
+      5b  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
             air now in: back, lift[1], hold[2], hold[3], hold[4]
       6a  lamp goes from hidden to showing: its port in has air (line back is

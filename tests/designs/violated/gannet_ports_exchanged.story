@@ -19,39 +19,40 @@ gannet_ports_exchanged: Four-compartment trailer with an air-operated manifold,
       once):
       1a  The operator: master is pulled and goes from in to out.
       1b  The supply tractor gives air.
-      1c  gate[3] goes from released to pressed: adapter[3] is not coupled by
+      1c  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
       1d  gate[4] goes from released to pressed: adapter[4] is not coupled by
           hand.
-            air now in: air, rise, lock[3], lock[4]
-      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
+            air now in: air, rise, lock[2], lock[4]
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2b  gate[1] goes from released to pressed: adapter[1] is not coupled by
-          hand.
-      2c  either[4] goes from passes a to passes b: its port b has air (line
-          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-            air now in: pass[1], lock[1], send[4]
-      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
+            air now in: pass[1]
+       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-      3b  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-      3c  either[3] goes from passes a to passes b: its port b has air (line
-          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-            air now in: pass[2], lock[2], send[3]
+            air now in: pass[2]
       4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4b  either[2] goes from passes a to passes b: its port b has air (line
+      4b  gate[1] goes from released to pressed: adapter[1] is not coupled by
+          hand.
+      4c  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      4d  either[2] goes from passes a to passes b: its port b has air (line
           lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-            air now in: pass[3], send[2]
+            air now in: pass[3], lock[1], lock[3], send[2]
       5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
       5b  either[1] goes from passes a to passes b: its port b has air (line
           lock[1] is fed by tractor through gate[1] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-            air now in: back, send[1], hold[1], hold[2], hold[3], hold[4]
+      5c  either[3] goes from passes a to passes b: its port b has air (line
+          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      5d  either[4] goes from passes a to passes b: its port b has air (line
+          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+            air now in: back, send[1], send[3], send[4], hold[1], hold[2],
+              hold[3], hold[4]
       6a  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
       6b  foot[1] goes from shut to open: its pilot has air (line back is fed by
@@ -85,37 +86,37 @@ gannet_ports_exchanged: Four-compartment trailer with an air-operated manifold,
       1b  The supply tractor gives air.
       1c  gate[1] goes from released to pressed: adapter[1] is not coupled by
           hand.
-      1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-      1e  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-      1f  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            air now in: air, rise, lock[1], lock[2], lock[3], lock[4]
-       2  vent[1] goes from shut to open: its port in has air (line rise is fed
+            air now in: air, rise, lock[1]
+      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-            air now in: pass[1]
+      2b  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      2c  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: pass[1], lock[3], lock[4]
       3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-      3b  either[2] goes from passes a to passes b: its port b has air (line
-          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
+      3b  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
       3c  either[3] goes from passes a to passes b: its port b has air (line
           lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-            air now in: pass[2], send[2], send[3]
+            air now in: pass[2], lock[2], send[3]
       4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
       4b  either[1] goes from passes a to passes b: its port b has air (line
           lock[1] is fed by tractor through gate[1] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-            air now in: pass[3], send[1]
-      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
-          fed by tractor through master 1 to 4, ..., vent[3] in to out).
-      5b  either[4] goes from passes a to passes b: its port b has air (line
+      4c  either[2] goes from passes a to passes b: its port b has air (line
+          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      4d  either[4] goes from passes a to passes b: its port b has air (line
           lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-            air now in: back, send[4], hold[1], hold[2], hold[3], hold[4]
+            air now in: pass[3], send[1], send[2], send[4]
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
+          fed by tractor through master 1 to 4, ..., vent[3] in to out).
+            air now in: back, hold[1], hold[2], hold[3], hold[4]
       6a  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
       6b  foot[1] goes from shut to open: its pilot has air (line back is fed by
@@ -146,48 +147,50 @@ gannet_ports_exchanged: Four-compartment trailer with an air-operated manifold,
       The shortest way there, from the start (what shares a number happens at
       once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: pick[3] is pulled and goes from in to out.
-      1c  The operator: adapter[3] is coupled and held so.
-      1d  The supply tractor gives air.
-      1e  gate[1] goes from released to pressed: adapter[1] is not coupled by
+      1b  The operator: adapter[3] is coupled and held so.
+      1c  The supply tractor gives air.
+      1d  gate[1] goes from released to pressed: adapter[1] is not coupled by
           hand.
-      1f  gate[4] goes from released to pressed: adapter[4] is not coupled by
+      1e  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
-            air now in: air, rise, lock[1], lock[4]
+            air now in: air, rise, lock[1], lock[2]
       2a  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2b  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-      2c  either[1] goes from passes a to passes b: its port b has air (line
-          lock[1] is fed by tractor through gate[1] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-      2d  either[4] goes from passes a to passes b: its port b has air (line
-          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-      2e  adapter[3] goes from shut to open: it is coupled by hand.
-            air now in: pass[1], lock[2], send[1], send[4]
-      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
-          fed by tractor through master 1 to 4, vent[1] in to out).
-      3b  either[2] goes from passes a to passes b: its port b has air (line
+      2b  either[2] goes from passes a to passes b: its port b has air (line
           lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-            air now in: pass[2], send[2]
-       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+            air now in: pass[1], send[2]
+       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
+          fed by tractor through master 1 to 4, vent[1] in to out).
+            air now in: pass[2]
+      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-            air now in: pass[3]
+      4b  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+      4c  either[1] goes from passes a to passes b: its port b has air (line
+          lock[1] is fed by tractor through gate[1] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      4d  adapter[3] goes from shut to open: it is coupled by hand.
+            air now in: pass[3], lock[4], send[1]
        5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
-            air now in: back, lift[3], hold[1], hold[2], hold[4]
-      6a  lamp goes from hidden to showing: its port in has air (line back is
+            air now in: back, hold[1], hold[2], hold[3], hold[4]
+      6a  The operator: pick[3] is pulled and goes from in to out.
+      6b  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
-      6b  foot[1] goes from shut to open: its pilot has air (line back is fed by
+      6c  foot[1] goes from shut to open: its pilot has air (line back is fed by
           tractor through master 1 to 4, ..., vent[4] in to out).
-      6c  foot[2] goes from shut to open: its pilot has air (line back is fed by
+      6d  foot[2] goes from shut to open: its pilot has air (line back is fed by
           tractor through master 1 to 4, ..., vent[4] in to out).
-      6d  foot[3] goes from shut to open: its pilot has air (line back is fed by
+      6e  foot[3] goes from shut to open: its pilot has air (line back is fed by
           tractor through master 1 to 4, ..., vent[4] in to out).
-      6e  foot[4] goes from shut to open: its pilot has air (line back is fed by
+      6f  foot[4] goes from shut to open: its pilot has air (line back is fed by
           tractor through master 1 to 4, ..., vent[4] in to out).
+      6g  either[4] goes from passes a to passes b: its port b has air (line
+          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+            air now in: send[4], lift[3]
+            no more air in: hold[3]
       In the end, at rest:
         moved: adapter[3] held coupled, tractor present, master out, vent[1]
           open, vent[2] open, vent[3] open, vent[4] open, lamp showing, foot[1]
@@ -213,27 +216,27 @@ gannet_ports_exchanged: Four-compartment trailer with an air-operated manifold,
           hand.
       1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
-      1e  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            air now in: air, rise, lock[1], lock[2], lock[4]
+            air now in: air, rise, lock[1], lock[2]
       2a  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2b  either[1] goes from passes a to passes b: its port b has air (line
+      2b  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+      2c  either[1] goes from passes a to passes b: its port b has air (line
           lock[1] is fed by tractor through gate[1] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-      2c  either[2] goes from passes a to passes b: its port b has air (line
+      2d  either[2] goes from passes a to passes b: its port b has air (line
           lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-      2d  either[4] goes from passes a to passes b: its port b has air (line
-          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-            air now in: pass[1], send[1], send[2], send[4]
+            air now in: pass[1], lock[4], send[1], send[2]
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
-       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-            air now in: pass[3]
+      4b  either[4] goes from passes a to passes b: its port b has air (line
+          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+            air now in: pass[3], send[4]
       5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
       5b  gate[3] goes from released to pressed: adapter[3] is not coupled by
@@ -277,33 +280,30 @@ gannet_ports_exchanged: Four-compartment trailer with an air-operated manifold,
       1a  The operator: master is pulled and goes from in to out.
       1b  The operator: adapter[1] is coupled and held so.
       1c  The supply tractor gives air.
-      1d  gate[3] goes from released to pressed: adapter[3] is not coupled by
+      1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
-            air now in: air, rise, lock[3]
-      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
+      1e  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: air, rise, lock[2], lock[4]
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2b  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-      2c  adapter[1] goes from shut to open: it is coupled by hand.
-            air now in: pass[1], lock[4]
-      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
+            air now in: pass[1]
+      3a  The operator: pick[1] is pulled and goes from in to out.
+      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-      3b  either[4] goes from passes a to passes b: its port b has air (line
-          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-            air now in: pass[2], send[4]
-      4a  The operator: pick[1] is pulled and goes from in to out.
-      4b  vent[3] goes from shut to open: its port in has air (line pass[2] is
+            air now in: pass[2]
+      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4c  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-      4d  either[3] goes from passes a to passes b: its port b has air (line
-          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
+      4b  either[2] goes from passes a to passes b: its port b has air (line
+          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-            air now in: pass[3], lock[2], send[3]
-       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
+            air now in: pass[3], send[2]
+      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
-            air now in: back, lift[1], hold[2], hold[3], hold[4]
+      5b  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      5c  adapter[1] goes from shut to open: it is coupled by hand.
+            air now in: back, lock[3], lift[1], hold[2], hold[3], hold[4]
       6a  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
       6b  foot[1] goes from shut to open: its pilot has air (line back is fed by
@@ -314,14 +314,17 @@ gannet_ports_exchanged: Four-compartment trailer with an air-operated manifold,
           tractor through master 1 to 4, ..., vent[4] in to out).
       6e  foot[4] goes from shut to open: its pilot has air (line back is fed by
           tractor through master 1 to 4, ..., vent[4] in to out).
-      6f  either[2] goes from passes a to passes b: its port b has air (line
-          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
+      6f  either[3] goes from passes a to passes b: its port b has air (line
+          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-      6g  man[1] goes from shut to open: its port to open has air (line lift[1]
+      6g  either[4] goes from passes a to passes b: its port b has air (line
+          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      6h  man[1] goes from shut to open: its port to open has air (line lift[1]
           is fed by tractor through master 1 to 4, ..., pick[1] 1 to 4).
-      6h  man[3] goes from shut to open: its port to open has air (line hold[3]
+      6i  man[3] goes from shut to open: its port to open has air (line hold[3]
           is fed by tractor through master 1 to 4, ..., pick[3] 1 to 2).
-            air now in: send[2]
+            air now in: send[3], send[4]
       In the end, at rest:
         moved: adapter[1] held coupled, tractor present, master out, vent[1]
           open, vent[2] open, vent[3] open, vent[4] open, lamp showing, foot[1]
@@ -340,34 +343,34 @@ gannet_ports_exchanged: Four-compartment trailer with an air-operated manifold,
       1a  The operator: master is pulled and goes from in to out.
       1b  The operator: adapter[1] is coupled and held so.
       1c  The supply tractor gives air.
-      1d  gate[4] goes from released to pressed: adapter[4] is not coupled by
+      1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
-            air now in: air, rise, lock[4]
-      2a  The operator: pick[1] is pulled and goes from in to out.
-      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+            air now in: air, rise, lock[2]
+      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2c  gate[2] goes from released to pressed: adapter[2] is not coupled by
+      2b  gate[3] goes from released to pressed: adapter[3] is not coupled by
           hand.
-      2d  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-      2e  adapter[1] goes from shut to open: it is coupled by hand.
-            air now in: pass[1], lock[2], lock[3]
+      2c  adapter[1] goes from shut to open: it is coupled by hand.
+            air now in: pass[1], lock[3]
       3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-      3b  either[2] goes from passes a to passes b: its port b has air (line
+      3b  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+      3c  either[2] goes from passes a to passes b: its port b has air (line
           lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-      3c  either[3] goes from passes a to passes b: its port b has air (line
+      3d  either[3] goes from passes a to passes b: its port b has air (line
           lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-      3d  either[4] goes from passes a to passes b: its port b has air (line
+            air now in: pass[2], lock[4], send[2], send[3]
+      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through master 1 to 4, ..., vent[2] in to out).
+      4b  either[4] goes from passes a to passes b: its port b has air (line
           lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-            air now in: pass[2], send[2], send[3], send[4]
-       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
-          fed by tractor through master 1 to 4, ..., vent[2] in to out).
-            air now in: pass[3]
-       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
+            air now in: pass[3], send[4]
+      5a  The operator: pick[1] is pulled and goes from in to out.
+      5b  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
             air now in: back, lift[1], hold[2], hold[3], hold[4]
       6a  lamp goes from hidden to showing: its port in has air (line back is

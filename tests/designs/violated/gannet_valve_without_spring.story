@@ -8,35 +8,32 @@ gannet_valve_without_spring: Four-compartment trailer with an air-operated
       once):
       1a  The operator: master is pulled and goes from in to out.
       1b  The supply tractor gives air.
-            air now in: air, rise
-       2  vent[1] goes from shut to open: its port in has air (line rise is fed
+      1c  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: air, rise, lock[4]
+      2a  The operator: stop is pushed and goes from released to pressed.
+      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-            air now in: pass[1]
-      3a  The operator: stop is pushed and goes from released to pressed.
+      2c  gate[1] goes from released to pressed: adapter[1] is not coupled by
+          hand.
+            air now in: trip, pass[1], lock[1]
+      3a  The operator: pick[2] is pulled and goes from in to out.
       3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-      3c  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-            air now in: trip, pass[2], lock[3]
-      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
+            air now in: pass[2]
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4b  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            air now in: pass[3], lock[4]
-      5a  The operator: pick[2] is pulled and goes from in to out.
-      5b  vent[4] goes from shut to open: its port in has air (line pass[3] is
+            air now in: pass[3]
+      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
-            air now in: back, lift[2], hold[1], hold[3], hold[4]
+      5b  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+            air now in: back, lock[3], lift[2], hold[1], hold[3], hold[4]
       6a  master goes from out to in: its pilot 12 has air (line trip is fed by
           tractor through stop 1 to 2).
-      6b  gate[1] goes from released to pressed: adapter[1] is not coupled by
-          hand.
-      6c  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-      6d  man[2] goes from shut to open: its port to open has air (line lift[2]
+      6b  man[2] goes from shut to open: its port to open has air (line lift[2]
           is fed by tractor through master 1 to 4, ..., pick[2] 1 to 4).
-            air now in: home, lock[1], lock[2], send[1], send[2], send[3],
-              send[4]
+            air now in: home, send[1], send[2], send[3], send[4]
             no more air in: rise, pass[1], pass[2], pass[3], back, lift[2],
               hold[1], hold[3], hold[4]
       7a  vent[1] goes from open to shut: its spring brings it back, since its
@@ -52,6 +49,9 @@ gannet_valve_without_spring: Four-compartment trailer with an air-operated
           ..., master 4 to 5).
       7e  pick[2] goes from out to in: its pilot 12 has air (line send[2] is fed
           by tractor through master 1 to 2, either[2] a to out).
+      7f  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+            air now in: lock[2]
       In the end, at rest:
         moved: tractor present, stop pressed, gate[1] pressed, gate[2] pressed,
           gate[3] pressed, gate[4] pressed, man[2] open
@@ -67,34 +67,35 @@ gannet_valve_without_spring: Four-compartment trailer with an air-operated
       once):
       1a  The operator: stop is pushed and goes from released to pressed.
       1b  The operator: master is pulled and goes from in to out.
-      1c  The operator: pick[2] is pulled and goes from in to out.
-      1d  The supply tractor gives air.
-      1e  gate[1] goes from released to pressed: adapter[1] is not coupled by
+      1c  The supply tractor gives air.
+      1d  gate[1] goes from released to pressed: adapter[1] is not coupled by
           hand.
-      1f  gate[3] goes from released to pressed: adapter[3] is not coupled by
+      1e  gate[4] goes from released to pressed: adapter[4] is not coupled by
           hand.
-      1g  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            air now in: air, trip, rise, lock[1], lock[3], lock[4]
+            air now in: air, trip, rise, lock[1], lock[4]
        2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
-      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4b  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-            air now in: pass[3], lock[2]
-       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
+            air now in: pass[3]
+      5a  The operator: pick[2] is pulled and goes from in to out.
+      5b  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
             air now in: back, lift[2], hold[1], hold[3], hold[4]
       6a  master goes from out to in: its pilot 12 has air (line trip is fed by
           tractor through stop 1 to 2).
-      6b  man[2] goes from shut to open: its port to open has air (line lift[2]
+      6b  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+      6c  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      6d  man[2] goes from shut to open: its port to open has air (line lift[2]
           is fed by tractor through master 1 to 4, ..., pick[2] 1 to 4).
-            air now in: home, send[1], send[2], send[3], send[4]
+            air now in: home, lock[2], lock[3], send[1], send[2], send[3],
+              send[4]
             no more air in: rise, pass[1], pass[2], pass[3], back, lift[2],
               hold[1], hold[3], hold[4]
       7a  vent[1] goes from open to shut: its spring brings it back, since its
@@ -127,32 +128,34 @@ gannet_valve_without_spring: Four-compartment trailer with an air-operated
       The shortest way there, from the start (what shares a number happens at
       once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: pick[2] is pulled and goes from in to out.
-      1c  The supply tractor gives air.
-      1d  gate[1] goes from released to pressed: adapter[1] is not coupled by
+      1b  The supply tractor gives air.
+      1c  gate[3] goes from released to pressed: adapter[3] is not coupled by
           hand.
-      1e  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            air now in: air, rise, lock[1], lock[4]
-       2  vent[1] goes from shut to open: its port in has air (line rise is fed
+            air now in: air, rise, lock[3]
+      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-            air now in: pass[1]
-      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
-          fed by tractor through master 1 to 4, vent[1] in to out).
-      3b  gate[3] goes from released to pressed: adapter[3] is not coupled by
+      2b  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
-            air now in: pass[2], lock[3]
+            air now in: pass[1], lock[2]
+       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
+          fed by tractor through master 1 to 4, vent[1] in to out).
+            air now in: pass[2]
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: pass[3]
-       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
+      5a  The operator: pick[2] is pulled and goes from in to out.
+      5b  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
-            air now in: back, lift[2], hold[1], hold[3], hold[4]
+      5c  gate[1] goes from released to pressed: adapter[1] is not coupled by
+          hand.
+            air now in: back, lock[1], lift[2], hold[1], hold[3], hold[4]
       6a  The supply tractor gives no air.
-      6b  man[2] goes from shut to open: its port to open has air (line lift[2]
+      6b  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+      6c  man[2] goes from shut to open: its port to open has air (line lift[2]
           is fed by tractor through master 1 to 4, ..., pick[2] 1 to 4).
             no more air in: air, rise, pass[1], pass[2], pass[3], back, lock[1],
-              lock[3], lock[4], lift[2], hold[1], hold[3], hold[4]
+              lock[2], lock[3], lift[2], hold[1], hold[3], hold[4]
       7a  master goes from out to in: its port hold has no air (line air drains
           into tractor, which gives no air).
       7b  vent[1] goes from open to shut: its spring brings it back, since its
@@ -167,8 +170,6 @@ gannet_valve_without_spring: Four-compartment trailer with an air-operated
       7e  vent[4] goes from open to shut: its spring brings it back, since its
           port in has no air (line pass[3] drains through vent[3] out to in,
           ..., master 4 to 1 into tractor, which gives no air).
-      7f  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
       In the end, at rest:
         moved: pick[2] out, gate[1] pressed, gate[2] pressed, gate[3] pressed,
           gate[4] pressed, man[2] open
@@ -184,35 +185,32 @@ gannet_valve_without_spring: Four-compartment trailer with an air-operated
       The shortest way there, from the start (what shares a number happens at
       once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: pick[2] is pulled and goes from in to out.
-      1c  The supply tractor gives air.
-      1d  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            air now in: air, rise, lock[4]
-       2  vent[1] goes from shut to open: its port in has air (line rise is fed
+      1b  The supply tractor gives air.
+            air now in: air, rise
+      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-            air now in: pass[1]
+      2b  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: pass[1], lock[4]
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
-       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-            air now in: pass[3]
-      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
+      4b  gate[1] goes from released to pressed: adapter[1] is not coupled by
+          hand.
+      4c  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+            air now in: pass[3], lock[1], lock[2]
+      5a  The operator: pick[2] is pulled and goes from in to out.
+      5b  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
-      5b  gate[1] goes from released to pressed: adapter[1] is not coupled by
-          hand.
-      5c  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-      5d  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-            air now in: back, lock[1], lock[2], lock[3], lift[2], hold[1],
-              hold[3], hold[4]
+            air now in: back, lift[2], hold[1], hold[3], hold[4]
       6a  The supply tractor gives no air.
       6b  man[2] goes from shut to open: its port to open has air (line lift[2]
           is fed by tractor through master 1 to 4, ..., pick[2] 1 to 4).
             no more air in: air, rise, pass[1], pass[2], pass[3], back, lock[1],
-              lock[2], lock[3], lock[4], lift[2], hold[1], hold[3], hold[4]
+              lock[2], lock[4], lift[2], hold[1], hold[3], hold[4]
       7a  master goes from out to in: its port hold has no air (line air drains
           into tractor, which gives no air).
       7b  vent[1] goes from open to shut: its spring brings it back, since its
@@ -227,6 +225,8 @@ gannet_valve_without_spring: Four-compartment trailer with an air-operated
       7e  vent[4] goes from open to shut: its spring brings it back, since its
           port in has no air (line pass[3] drains through vent[3] out to in,
           ..., master 4 to 1 into tractor, which gives no air).
+      7f  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
       In the end, at rest:
         moved: pick[2] out, gate[1] pressed, gate[2] pressed, gate[3] pressed,
           gate[4] pressed, man[2] open
@@ -240,31 +240,31 @@ gannet_valve_without_spring: Four-compartment trailer with an air-operated
       once):
       1a  The operator: master is pulled and goes from in to out.
       1b  The supply tractor gives air.
-      1c  gate[3] goes from released to pressed: adapter[3] is not coupled by
+      1c  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
-      1d  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            air now in: air, rise, lock[3], lock[4]
-      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
+            air now in: air, rise, lock[2]
+      2a  The operator: pick[2] is pulled and goes from in to out.
+      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2b  gate[1] goes from released to pressed: adapter[1] is not coupled by
-          hand.
-            air now in: pass[1], lock[1]
-      3a  The operator: pick[2] is pulled and goes from in to out.
-      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
-          fed by tractor through master 1 to 4, vent[1] in to out).
-            air now in: pass[2]
-      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
-          fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4b  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-            air now in: pass[3], lock[2]
-      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
-          fed by tractor through master 1 to 4, ..., vent[3] in to out).
-      5b  either[2] goes from passes a to passes b: its port b has air (line
+      2c  either[2] goes from passes a to passes b: its port b has air (line
           lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-            air now in: back, send[2], lift[2], hold[1], hold[3], hold[4]
+            air now in: pass[1], send[2]
+      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
+          fed by tractor through master 1 to 4, vent[1] in to out).
+      3b  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: pass[2], lock[4]
+      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through master 1 to 4, ..., vent[2] in to out).
+      4b  gate[1] goes from released to pressed: adapter[1] is not coupled by
+          hand.
+      4c  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+            air now in: pass[3], lock[1], lock[3]
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
+          fed by tractor through master 1 to 4, ..., vent[3] in to out).
+            air now in: back, lift[2], hold[1], hold[3], hold[4]
       6a  The supply tractor gives no air.
       6b  pick[2] goes from out to in: its pilot 12 has air (line send[2] is fed
           by tractor through gate[2] 1 to 2, either[2] b to out).
@@ -273,7 +273,6 @@ gannet_valve_without_spring: Four-compartment trailer with an air-operated
             no more air in: air, rise, pass[1], pass[2], pass[3], back, lock[1],
               lock[2], lock[3], lock[4], send[2], lift[2], hold[1], hold[3],
               hold[4]
-      Now the procedure begins:
       7a  master goes from out to in: its port hold has no air (line air drains
           into tractor, which gives no air).
       7b  vent[1] goes from open to shut: its spring brings it back, since its
@@ -288,6 +287,7 @@ gannet_valve_without_spring: Four-compartment trailer with an air-operated
       7e  vent[4] goes from open to shut: its spring brings it back, since its
           port in has no air (line pass[3] drains through vent[3] out to in,
           ..., master 4 to 1 into tractor, which gives no air).
+      Now the procedure begins:
        8  The supply tractor gives air.
             air now in: air, home, lock[1], lock[2], lock[3], lock[4], send[1],
               send[2], send[3], send[4]
@@ -309,23 +309,21 @@ gannet_valve_without_spring: Four-compartment trailer with an air-operated
       The shortest way there, from the start (what shares a number happens at
       once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The supply tractor gives air.
-            air now in: air, rise
-      2a  The operator: pick[2] is pulled and goes from in to out.
-      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
-          by tractor through master 1 to 4).
-      2c  gate[3] goes from released to pressed: adapter[3] is not coupled by
+      1b  The operator: pick[2] is pulled and goes from in to out.
+      1c  The supply tractor gives air.
+      1d  gate[1] goes from released to pressed: adapter[1] is not coupled by
           hand.
-      2d  gate[4] goes from released to pressed: adapter[4] is not coupled by
+            air now in: air, rise, lock[1]
+      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
+          by tractor through master 1 to 4).
+      2b  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      2c  gate[4] goes from released to pressed: adapter[4] is not coupled by
           hand.
             air now in: pass[1], lock[3], lock[4]
-      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
+       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-      3b  gate[1] goes from released to pressed: adapter[1] is not coupled by
-          hand.
-      3c  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-            air now in: pass[2], lock[1], lock[2]
+            air now in: pass[2]
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: pass[3]
@@ -333,10 +331,12 @@ gannet_valve_without_spring: Four-compartment trailer with an air-operated
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
             air now in: back, lift[2], hold[1], hold[3], hold[4]
       6a  The supply tractor gives no air.
-      6b  man[2] goes from shut to open: its port to open has air (line lift[2]
+      6b  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+      6c  man[2] goes from shut to open: its port to open has air (line lift[2]
           is fed by tractor through master 1 to 4, ..., pick[2] 1 to 4).
             no more air in: air, rise, pass[1], pass[2], pass[3], back, lock[1],
-              lock[2], lock[3], lock[4], lift[2], hold[1], hold[3], hold[4]
+              lock[3], lock[4], lift[2], hold[1], hold[3], hold[4]
       7a  master goes from out to in: its port hold has no air (line air drains
           into tractor, which gives no air).
       7b  vent[1] goes from open to shut: its spring brings it back, since its
@@ -364,25 +364,23 @@ gannet_valve_without_spring: Four-compartment trailer with an air-operated
       once):
       1a  The operator: master is pulled and goes from in to out.
       1b  The supply tractor gives air.
-      1c  gate[4] goes from released to pressed: adapter[4] is not coupled by
+      1c  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
-            air now in: air, rise, lock[4]
-      2a  The operator: pick[2] is pulled and goes from in to out.
-      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+            air now in: air, rise, lock[2]
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2c  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-            air now in: pass[1], lock[2]
-      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
+            air now in: pass[1]
+       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-      3b  gate[1] goes from released to pressed: adapter[1] is not coupled by
-          hand.
-      3c  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-            air now in: pass[2], lock[1], lock[3]
-       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+            air now in: pass[2]
+      4a  The operator: pick[2] is pulled and goes from in to out.
+      4b  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-            air now in: pass[3]
+      4c  gate[1] goes from released to pressed: adapter[1] is not coupled by
+          hand.
+      4d  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: pass[3], lock[1], lock[4]
        5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
             air now in: back, lift[2], hold[1], hold[3], hold[4]
@@ -405,6 +403,9 @@ gannet_valve_without_spring: Four-compartment trailer with an air-operated
           ..., master 4 to 5).
       7e  pick[2] goes from out to in: its pilot 12 has air (line send[2] is fed
           by tractor through master 1 to 2, either[2] a to out).
+      7f  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+            air now in: lock[3]
       In the end, at rest:
         moved: tractor present, gate[1] pressed, gate[2] pressed, gate[3]
           pressed, gate[4] pressed, man[2] open
@@ -426,38 +427,35 @@ gannet_valve_without_spring: Four-compartment trailer with an air-operated
     for i = 1:
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: adapter[1] is coupled and held so.
-      1c  The supply tractor gives air.
-      1d  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
+      1b  The operator: pick[1] is pulled and goes from in to out.
+      1c  The operator: adapter[1] is coupled and held so.
+      1d  The supply tractor gives air.
       1e  gate[4] goes from released to pressed: adapter[4] is not coupled by
           hand.
-            air now in: air, rise, lock[3], lock[4]
+            air now in: air, rise, lock[4]
       2a  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2b  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-      2c  either[3] goes from passes a to passes b: its port b has air (line
-          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-            air now in: pass[1], lock[2], send[3]
-      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
-          fed by tractor through master 1 to 4, vent[1] in to out).
-      3b  either[4] goes from passes a to passes b: its port b has air (line
+      2b  either[4] goes from passes a to passes b: its port b has air (line
           lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-            air now in: pass[2], send[4]
-      4a  The operator: pick[1] is pulled and goes from in to out.
-      4b  vent[3] goes from shut to open: its port in has air (line pass[2] is
+      2c  adapter[1] goes from shut to open: it is coupled by hand.
+            air now in: pass[1], send[4]
+      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
+          fed by tractor through master 1 to 4, vent[1] in to out).
+      3b  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+            air now in: pass[2], lock[3]
+      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4c  adapter[1] goes from shut to open: it is coupled by hand.
-            air now in: pass[3]
-      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
-          fed by tractor through master 1 to 4, ..., vent[3] in to out).
-      5b  either[2] goes from passes a to passes b: its port b has air (line
-          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
+      4b  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+      4c  either[3] goes from passes a to passes b: its port b has air (line
+          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-            air now in: back, send[2], lift[1], hold[2], hold[3], hold[4]
+            air now in: pass[3], lock[2], send[3]
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
+          fed by tractor through master 1 to 4, ..., vent[3] in to out).
+            air now in: back, lift[1], hold[2], hold[3], hold[4]
       6a  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
       6b  foot[1] goes from shut to open: its pilot has air (line back is fed by
@@ -468,8 +466,12 @@ gannet_valve_without_spring: Four-compartment trailer with an air-operated
           tractor through master 1 to 4, ..., vent[4] in to out).
       6e  foot[4] goes from shut to open: its pilot has air (line back is fed by
           tractor through master 1 to 4, ..., vent[4] in to out).
-      6f  man[1] goes from shut to open: its port to open has air (line lift[1]
+      6f  either[2] goes from passes a to passes b: its port b has air (line
+          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      6g  man[1] goes from shut to open: its port to open has air (line lift[1]
           is fed by tractor through master 1 to 4, ..., pick[1] 1 to 4).
+            air now in: send[2]
       In the end, at rest:
         moved: adapter[1] held coupled, tractor present, master out, vent[1]
           open, vent[2] open, vent[3] open, vent[4] open, lamp showing, foot[1]
@@ -485,38 +487,38 @@ gannet_valve_without_spring: Four-compartment trailer with an air-operated
   holds        possible "one outlet delivers while another has no hose", at rest
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: adapter[1] is coupled and held so.
-      1c  The supply tractor gives air.
-      1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-      1e  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-      1f  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            air now in: air, rise, lock[2], lock[3], lock[4]
+      1b  The operator: pick[1] is pulled and goes from in to out.
+      1c  The operator: adapter[1] is coupled and held so.
+      1d  The supply tractor gives air.
+            air now in: air, rise
       2a  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2b  adapter[1] goes from shut to open: it is coupled by hand.
-            air now in: pass[1]
-      3a  The operator: pick[1] is pulled and goes from in to out.
-      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
+      2b  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+      2c  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      2d  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: pass[1], lock[2], lock[3], lock[4]
+      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-      3c  either[2] goes from passes a to passes b: its port b has air (line
+      3b  either[2] goes from passes a to passes b: its port b has air (line
           lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-      3d  either[3] goes from passes a to passes b: its port b has air (line
+      3c  either[3] goes from passes a to passes b: its port b has air (line
           lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-            air now in: pass[2], send[2], send[3]
+      3d  either[4] goes from passes a to passes b: its port b has air (line
+          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      3e  adapter[1] goes from shut to open: it is coupled by hand.
+            air now in: pass[2], send[2], send[3], send[4]
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: pass[3]
-      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
-      5b  either[4] goes from passes a to passes b: its port b has air (line
-          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-            air now in: back, send[4], lift[1], hold[2], hold[3], hold[4]
+            air now in: back, lift[1], hold[2], hold[3], hold[4]
       6a  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
       6b  foot[1] goes from shut to open: its pilot has air (line back is fed by

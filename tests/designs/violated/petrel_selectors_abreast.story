@@ -21,8 +21,7 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
        2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
-      3a  The operator: pick[2,1] is pulled and goes from in to out.
-      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
+       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
@@ -31,8 +30,9 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
        5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
             air now in: pass[4]
-      6a  The operator: pick[2,2] is pulled and goes from in to out.
-      6b  vent[5] goes from shut to open: its port in has air (line pass[4] is
+      6a  The operator: pick[2,1] is pulled and goes from in to out.
+      6b  The operator: pick[2,2] is pulled and goes from in to out.
+      6c  vent[5] goes from shut to open: its port in has air (line pass[4] is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
             air now in: back, next[1,1], next[1,2], next[1,3], next[1,4],
               load[2,1], load[2,2]
@@ -77,8 +77,7 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
       once):
       1a  The operator: master is pulled and goes from in to out.
       1b  The operator: pick[2,1] is pulled and goes from in to out.
-      1c  The operator: pick[2,2] is pulled and goes from in to out.
-      1d  The supply tractor gives air.
+      1c  The supply tractor gives air.
             air now in: air, rise
        2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
@@ -86,7 +85,8 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
-       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+      4a  The operator: pick[2,2] is pulled and goes from in to out.
+      4b  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: pass[3]
        5  vent[4] goes from shut to open: its port in has air (line pass[3] is
@@ -158,15 +158,15 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
       1a  The operator: master is pulled and goes from in to out.
       1b  The supply tractor gives air.
             air now in: air, rise
-      2a  The operator: pick[2,4] is pulled and goes from in to out.
-      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
-      3a  The operator: pick[1,2] is pulled and goes from in to out.
+      3a  The operator: pick[2,4] is pulled and goes from in to out.
       3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
-       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+      4a  The operator: pick[1,2] is pulled and goes from in to out.
+      4b  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: pass[3]
        5  vent[4] goes from shut to open: its port in has air (line pass[3] is
@@ -175,21 +175,21 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
        6  vent[5] goes from shut to open: its port in has air (line pass[4] is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
             air now in: back, next[1,1], load[1,2], load[2,4], lift[2]
-      7a  either[4] goes from passes a to passes b: its port b has air (line
+      7a  lamp goes from hidden to showing: its port in has air (line back is
+          fed by tractor through master 1 to 4, ..., vent[5] in to out).
+      7b  either[4] goes from passes a to passes b: its port b has air (line
           load[2,4] is fed by tractor through master 1 to 4, ..., pick[2,4] 1 to
           4) and its port a has no air (line load[1,4] exhausts through
           pick[1,4] 4 to 5).
-      7b  foot[2] goes from shut to open: its pilot has air (line lift[2] is fed
+      7c  foot[2] goes from shut to open: its pilot has air (line lift[2] is fed
           by tractor through master 1 to 4, ..., either[2] a to out).
             air now in: lift[4]
-      8a  lamp goes from hidden to showing: its port in has air (line back is
-          fed by tractor through master 1 to 4, ..., vent[5] in to out).
-      8b  foot[4] goes from shut to open: its pilot has air (line lift[4] is fed
+      8a  foot[4] goes from shut to open: its pilot has air (line lift[4] is fed
           by tractor through master 1 to 4, ..., either[4] b to out).
-      8c  man[1,2] goes from shut to open: its port to open has air (line
+      8b  man[1,2] goes from shut to open: its port to open has air (line
           load[1,2] is fed by tractor through master 1 to 4, ..., pick[1,2] 1 to
           4).
-      8d  man[2,4] goes from shut to open: its port to open has air (line
+      8c  man[2,4] goes from shut to open: its port to open has air (line
           load[2,4] is fed by tractor through master 1 to 4, ..., pick[2,4] 1 to
           4).
       In the end, at rest:

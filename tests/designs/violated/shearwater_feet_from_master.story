@@ -37,15 +37,16 @@ shearwater_feet_from_master: Eight compartments on three manifolds, built from
     for k = 1, i = 1:
       Procedure, from the start (what shares a number happens at once):
        1a  The operator: master is pulled and goes from in to out.
-       1b  The supply tractor gives air.
+       1b  The operator: leg[1].point[1].pick is pulled and goes from in to out.
+       1c  The supply tractor gives air.
              air now in: air, rise
        2a  vent[1] goes from shut to open: its port in has air (line rise is fed
            by tractor through master 1 to 4).
-       2b  foot[1] goes from shut to open: its pilot has air (line rise is fed
+       2b  foot[2] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
-       2c  foot[2] goes from shut to open: its pilot has air (line rise is fed
+       2c  foot[3] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
-       2d  foot[3] goes from shut to open: its pilot has air (line rise is fed
+       2d  foot[4] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
        2e  foot[5] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
@@ -61,11 +62,10 @@ shearwater_feet_from_master: Eight compartments on three manifolds, built from
              air now in: pass[2]
        4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
            fed by tractor through master 1 to 4, ..., vent[2] in to out).
-       4b  foot[4] goes from shut to open: its pilot has air (line rise is fed
+       4b  foot[1] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
              air now in: pass[3]
-       5a  The operator: leg[1].point[1].pick is pulled and goes from in to out.
-       5b  vent[4] goes from shut to open: its port in has air (line pass[3] is
+        5  vent[4] goes from shut to open: its port in has air (line pass[3] is
            fed by tractor through master 1 to 4, ..., vent[3] in to out).
              air now in: pass[4]
         6  vent[5] goes from shut to open: its port in has air (line pass[4] is
@@ -110,47 +110,45 @@ shearwater_feet_from_master: Eight compartments on three manifolds, built from
                own manifold", at rest
       Procedure, from the start (what shares a number happens at once):
        1a  The operator: master is pulled and goes from in to out.
-       1b  The operator: leg[2].point[4].pick is pulled and goes from in to out.
-       1c  The operator: leg[3].point[8].pick is pulled and goes from in to out.
-       1d  The supply tractor gives air.
+       1b  The operator: leg[1].point[1].pick is pulled and goes from in to out.
+       1c  The operator: leg[2].point[4].pick is pulled and goes from in to out.
+       1d  The operator: leg[3].point[8].pick is pulled and goes from in to out.
+       1e  The supply tractor gives air.
              air now in: air, rise
        2a  vent[1] goes from shut to open: its port in has air (line rise is fed
            by tractor through master 1 to 4).
        2b  foot[1] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
-       2c  foot[4] goes from shut to open: its pilot has air (line rise is fed
+       2c  foot[2] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
-       2d  foot[5] goes from shut to open: its pilot has air (line rise is fed
+       2d  foot[6] goes from shut to open: its pilot has air (line rise is fed
+           by tractor through master 1 to 4).
+       2e  foot[7] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
              air now in: pass[1]
-        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
+       3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
            fed by tractor through master 1 to 4, vent[1] in to out).
-             air now in: pass[2]
-        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
-           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-             air now in: pass[3]
-       5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
-           fed by tractor through master 1 to 4, ..., vent[3] in to out).
-       5b  foot[2] goes from shut to open: its pilot has air (line rise is fed
+       3b  foot[8] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
+             air now in: pass[2]
+       4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
+           fed by tractor through master 1 to 4, ..., vent[2] in to out).
+       4b  foot[5] goes from shut to open: its pilot has air (line rise is fed
+           by tractor through master 1 to 4).
+             air now in: pass[3]
+        5  vent[4] goes from shut to open: its port in has air (line pass[3] is
+           fed by tractor through master 1 to 4, ..., vent[3] in to out).
              air now in: pass[4]
-       6a  The operator: leg[1].point[1].pick is pulled and goes from in to out.
-       6b  vent[5] goes from shut to open: its port in has air (line pass[4] is
+       6a  vent[5] goes from shut to open: its port in has air (line pass[4] is
            fed by tractor through master 1 to 4, ..., vent[4] in to out).
-       6c  foot[3] goes from shut to open: its pilot has air (line rise is fed
+       6b  foot[4] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
              air now in: pass[5]
-       7a  vent[6] goes from shut to open: its port in has air (line pass[5] is
+        7  vent[6] goes from shut to open: its port in has air (line pass[5] is
            fed by tractor through master 1 to 4, ..., vent[5] in to out).
-       7b  foot[6] goes from shut to open: its pilot has air (line rise is fed
-           by tractor through master 1 to 4).
              air now in: pass[6]
-       8a  vent[7] goes from shut to open: its port in has air (line pass[6] is
+        8  vent[7] goes from shut to open: its port in has air (line pass[6] is
            fed by tractor through master 1 to 4, ..., vent[6] in to out).
-       8b  foot[7] goes from shut to open: its pilot has air (line rise is fed
-           by tractor through master 1 to 4).
-       8c  foot[8] goes from shut to open: its pilot has air (line rise is fed
-           by tractor through master 1 to 4).
              air now in: pass[7]
         9  vent[8] goes from shut to open: its port in has air (line pass[7] is
            fed by tractor through master 1 to 4, ..., vent[7] in to out).
@@ -160,13 +158,15 @@ shearwater_feet_from_master: Eight compartments on three manifolds, built from
                leg[3].next[7], leg[3].load[8], back
       10a  lamp goes from hidden to showing: its port in has air (line back is
            fed by tractor through master 1 to 4, ..., vent[8] in to out).
-      10b  leg[1].point[1].man goes from shut to open: its port to open has air
+      10b  foot[3] goes from shut to open: its pilot has air (line rise is fed
+           by tractor through master 1 to 4).
+      10c  leg[1].point[1].man goes from shut to open: its port to open has air
            (line leg[1].load[1] is fed by tractor through master 1 to 4, ...,
            leg[1].point[1].pick 1 to 4).
-      10c  leg[2].point[4].man goes from shut to open: its port to open has air
+      10d  leg[2].point[4].man goes from shut to open: its port to open has air
            (line leg[2].load[4] is fed by tractor through master 1 to 4, ...,
            leg[2].point[4].pick 1 to 4).
-      10d  leg[3].point[8].man goes from shut to open: its port to open has air
+      10e  leg[3].point[8].man goes from shut to open: its port to open has air
            (line leg[3].load[8] is fed by tractor through master 1 to 4, ...,
            leg[3].point[8].pick 1 to 4).
       In the end, at rest:

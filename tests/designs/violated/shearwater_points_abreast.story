@@ -31,7 +31,8 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
         5  vent[4] goes from shut to open: its port in has air (line pass[3] is
            fed by tractor through master 1 to 4, ..., vent[3] in to out).
              air now in: pass[4]
-        6  vent[5] goes from shut to open: its port in has air (line pass[4] is
+       6a  The operator: leg[1].point[1].pick is pulled and goes from in to out.
+       6b  vent[5] goes from shut to open: its port in has air (line pass[4] is
            fed by tractor through master 1 to 4, ..., vent[4] in to out).
              air now in: pass[5]
         7  vent[6] goes from shut to open: its port in has air (line pass[5] is
@@ -40,8 +41,7 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
         8  vent[7] goes from shut to open: its port in has air (line pass[6] is
            fed by tractor through master 1 to 4, ..., vent[6] in to out).
              air now in: pass[7]
-       9a  The operator: leg[1].point[1].pick is pulled and goes from in to out.
-       9b  vent[8] goes from shut to open: its port in has air (line pass[7] is
+        9  vent[8] goes from shut to open: its port in has air (line pass[7] is
            fed by tractor through master 1 to 4, ..., vent[7] in to out).
              air now in: leg[1].load[1], leg[1].load[2], back
       10a  lamp goes from hidden to showing: its port in has air (line back is
@@ -88,11 +88,10 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
       The shortest way there, from the start (what shares a number happens at
       once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: leg[1].point[1].pick is pulled and goes from in to out.
-      1c  The operator: leg[1].point[2].pick is pulled and goes from in to out.
-      1d  The supply tractor gives air.
+      1b  The supply tractor gives air.
             air now in: air, rise
-       2  vent[1] goes from shut to open: its port in has air (line rise is fed
+      2a  The operator: leg[1].point[1].pick is pulled and goes from in to out.
+      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
@@ -110,7 +109,8 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
        7  vent[6] goes from shut to open: its port in has air (line pass[5] is
           fed by tractor through master 1 to 4, ..., vent[5] in to out).
             air now in: pass[6]
-       8  vent[7] goes from shut to open: its port in has air (line pass[6] is
+      8a  The operator: leg[1].point[2].pick is pulled and goes from in to out.
+      8b  vent[7] goes from shut to open: its port in has air (line pass[6] is
           fed by tractor through master 1 to 4, ..., vent[6] in to out).
             air now in: pass[7]
        9  vent[8] goes from shut to open: its port in has air (line pass[7] is
@@ -138,7 +138,8 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
     for k = 1, i = 1:
       Procedure, from the start (what shares a number happens at once):
        1a  The operator: master is pulled and goes from in to out.
-       1b  The supply tractor gives air.
+       1b  The operator: leg[1].point[1].pick is pulled and goes from in to out.
+       1c  The supply tractor gives air.
              air now in: air, rise
         2  vent[1] goes from shut to open: its port in has air (line rise is fed
            by tractor through master 1 to 4).
@@ -158,8 +159,7 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
         7  vent[6] goes from shut to open: its port in has air (line pass[5] is
            fed by tractor through master 1 to 4, ..., vent[5] in to out).
              air now in: pass[6]
-       8a  The operator: leg[1].point[1].pick is pulled and goes from in to out.
-       8b  vent[7] goes from shut to open: its port in has air (line pass[6] is
+        8  vent[7] goes from shut to open: its port in has air (line pass[6] is
            fed by tractor through master 1 to 4, ..., vent[6] in to out).
              air now in: pass[7]
         9  vent[8] goes from shut to open: its port in has air (line pass[7] is
@@ -203,18 +203,18 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
                own manifold", at rest
       Procedure, from the start (what shares a number happens at once):
        1a  The operator: master is pulled and goes from in to out.
-       1b  The supply tractor gives air.
+       1b  The operator: leg[2].point[4].pick is pulled and goes from in to out.
+       1c  The operator: leg[3].point[8].pick is pulled and goes from in to out.
+       1d  The supply tractor gives air.
              air now in: air, rise
        2a  The operator: leg[1].point[1].pick is pulled and goes from in to out.
-       2b  The operator: leg[3].point[8].pick is pulled and goes from in to out.
-       2c  vent[1] goes from shut to open: its port in has air (line rise is fed
+       2b  vent[1] goes from shut to open: its port in has air (line rise is fed
            by tractor through master 1 to 4).
              air now in: pass[1]
         3  vent[2] goes from shut to open: its port in has air (line pass[1] is
            fed by tractor through master 1 to 4, vent[1] in to out).
              air now in: pass[2]
-       4a  The operator: leg[2].point[4].pick is pulled and goes from in to out.
-       4b  vent[3] goes from shut to open: its port in has air (line pass[2] is
+        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
            fed by tractor through master 1 to 4, ..., vent[2] in to out).
              air now in: pass[3]
         5  vent[4] goes from shut to open: its port in has air (line pass[3] is

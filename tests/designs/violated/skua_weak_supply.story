@@ -6,19 +6,20 @@ skua_weak_supply: Three-compartment trailer, stopped by pressurising a trip
     for k = 1, i = 1:
       The shortest way there, from the start (what shares a number happens at
       once):
-      1a  The operator: station[1] is pushed and goes from released to pressed.
-      1b  The operator: master is pulled and goes from in to out.
-      1c  The operator: pick[1] is pulled and goes from in to out.
-      1d  The supply tractor is weak.
-            in-between pressure in: air, call[1], trip, bank, lift[1]
+      1a  The operator: master is pulled and goes from in to out.
+      1b  The operator: pick[1] is pulled and goes from in to out.
+      1c  The supply tractor is weak.
+            in-between pressure in: air, bank, lift[1]
        2  spindle[1] goes from down to venting: its pilot reads as air an
           in-between pressure (line lift[1] is fed by tractor, which is weak,
           through master 1 to 4, pick[1] 1 to 2).
-      3a  spindle[1] goes from venting to up: its pilot reads as air an
+      3a  The operator: station[1] is pushed and goes from released to pressed.
+      3b  spindle[1] goes from venting to up: its pilot reads as air an
           in-between pressure (line lift[1] is fed by tractor, which is weak,
           through master 1 to 4, pick[1] 1 to 2).
-      3b  seated[2] goes from released to pressed: spindle[2] stands down.
-      3c  seated[3] goes from released to pressed: spindle[3] stands down.
+      3c  seated[2] goes from released to pressed: spindle[2] stands down.
+      3d  seated[3] goes from released to pressed: spindle[3] stands down.
+            in-between pressure in: call[1], trip
       In the end, at rest:
         moved: tractor weak, station[1] pressed, master out, pick[1] out,
           spindle[1] up, seated[2] pressed, seated[3] pressed
