@@ -83,7 +83,7 @@ def search(function: Function) -> Function:
 
     decorated: Function = with_search
     for declare in (
-        click.option("--depth", type=click.IntRange(min=0), metavar="N", help="Budget: steps, beyond those surely needed."),
+        click.option("--depth", type=click.IntRange(min=0), metavar="N", help="Budget: steps."),
         click.option(
             "--conflicts", type=click.IntRange(min=1), metavar="N", help="Budget: solver conflicts."
         ),
