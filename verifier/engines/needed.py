@@ -14,6 +14,9 @@ from verifier.solving.cnf import Frame, Gates
 from verifier.solving.sat_door import SatSolver
 from verifier.transition.loosening import Duty
 
+PATIENCE = 8
+"""Steps that runs grow without showing anything before the search is given up."""
+
 
 class Spoilt(Struct, frozen=True):
     """A run that breaks a goal of a claim although all of a core but one item is kept. A claim
@@ -37,24 +40,31 @@ def asked_of(items: Collection[Item]) -> list[Item]:
 
 def needed(
     claims: Sequence[Claimed], items: Collection[Item], conflicts: int, depth: int
-) -> dict[Item, Spoilt]:
-    """Runs of up to `depth` steps by the item that is missing, those with fewest steps."""
+) -> tuple[dict[Item, Spoilt], int]:
+    """Runs by the item that is missing, those with fewest steps; and up to how many steps no other
+    item has one, at most `depth` (-1: nothing was looked at)."""
     found: dict[Item, Spoilt] = {}
-    left = conflicts
+    left, last = conflicts, 0
     asked = asked_of(items)
     searches = [_Search(number, claim, items) for number, claim in enumerate(claims)]
     try:
-        for _ in range(depth + 1):
+        for steps in range(depth + 1):
+            known = len(found)
             for search in searches:
                 waiting = [item for item in asked if item not in found]
-                if not waiting or left <= 0:
-                    return found
                 left = search.look(waiting, found, left)
+                if left <= 0:
+                    return found, steps - 1
+            if len(found) > known:
+                last = steps
+            if len(found) == len(asked) or steps - last == PATIENCE:
+                return found, steps
+            for search in searches:
                 search.deeper()
     finally:
         for search in searches:
             search.close()
-    return found
+    return found, depth
 
 
 class _Search:
@@ -78,8 +88,8 @@ class _Search:
         self._solver.close()
 
     def look(self, waiting: list[Item], found: dict[Item, Spoilt], left: int) -> int:
-        """Adds those of the waiting whose absence lets a run of this length break a goal; what is left of the
-        budget."""
+        """Adds those of the waiting whose absence lets a run of this length break a goal; what is
+        left of the budget."""
         frame, solver = self._frames[-1], self._solver
         met = solver.fresh()
         solver.add([-met, *(frame.literal(goal.bad) for goal in self._claim.goals)])

@@ -65,7 +65,9 @@ def check_spoilt(
     count, after = len(latches), [latch.start for latch in system.latches]
     for number, true in enumerate(moments):
         told = system.graph.evaluate(asked, dict.fromkeys(true, True))
-        allowed = told[2 * count :] if number + 1 < len(moments) else told[len(asked) - len(states) :]
+        allowed = (
+            told[2 * count :] if number + 1 < len(moments) else told[len(asked) - len(states) :]
+        )
         if told[:count] != after or not all(allowed) or not granted <= true:
             raise EvidenceError(f"{missing}: no run shows that the core needs it")
         after = told[count : 2 * count]

@@ -60,7 +60,7 @@ def _list(core: Core, wrap: Wrap) -> Iterator[str]:
 
 def _unsure(core: Core) -> str:
     return (
-        f"least as far as {core.conflicts} conflicts tell: not known to be needed are "
+        f"least as far as runs of up to {core.steps} steps tell: not known to be needed are "
         f"{', '.join(families(core.unsure))}"
     )
 

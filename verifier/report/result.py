@@ -192,8 +192,8 @@ class Core(Struct, frozen=True):
     let no air out.   assumptions: names of the design's that are needed.
     obligations: what a fresh solver discharged with no more than these granted.
     least: each of them is needed, whatever the proof: without it, and with all others, some run
-    breaks the property. unsure: those for which no such run was found; conflicts: with how much
-    work.
+    breaks the property. unsure: those for which there is no such run of up to `steps` steps; what
+    longer ones do is not known.
     """
 
     parts: tuple[str, ...]
@@ -205,7 +205,7 @@ class Core(Struct, frozen=True):
     obligations: int
     least: bool
     unsure: tuple[str, ...] = ()
-    conflicts: int = 0
+    steps: int | None = None
 
 
 class Unneeded(Struct, frozen=True):

@@ -83,21 +83,22 @@ class _Cores:
         ]
         obligations = sum(map(certify_core, checks))
         self._needed.update(kept)
-        unsure = self._unsure(posed, core, checks)
-        return _told(self._circuit, core, obligations, unsure, self._budget.conflicts)
+        unsure, steps = self._unsure(posed, core, checks)
+        told = _told(self._circuit, core, obligations)
+        if unsure:
+            return structs.replace(told, least=False, unsure=unsure, steps=steps)
+        return told
 
     def _unsure(
         self, posed: Sequence[Claimed], core: Core, checks: Sequence[CoreClaim]
-    ) -> tuple[str, ...]:
-        """Items of the core of which no run shows that they are needed."""
-        runs = needed(posed, core.items, self._budget.conflicts, self._budget.depth)
+    ) -> tuple[tuple[str, ...], int]:
+        """Items of the core of which no run of up to so many steps shows that they are needed."""
+        runs, steps = needed(posed, core.items, self._budget.conflicts, self._budget.depth)
         for item, run in runs.items():
             check_spoilt(checks[run.claim], item, posed[run.claim].goals, run.moments)
-        return tuple(
-            item if isinstance(item, str) else words(self._circuit, item)
-            for item in asked_of(core.items)
-            if item not in runs
-        )
+        unsure = (item for item in asked_of(core.items) if item not in runs)
+        told = (one if isinstance(one, str) else words(self._circuit, one) for one in unsure)
+        return tuple(told), steps
 
     def unneeded(self) -> result.Unneeded:
         """What no core has, and what cores only ask to be tight."""
@@ -138,9 +139,7 @@ def _is(property: int, target: Target) -> bool:
     return (target.role, target.property) == ("bad", property)
 
 
-def _told(
-    circuit: Circuit, core: Core, obligations: int, unsure: tuple[str, ...], conflicts: int
-) -> result.Core:
+def _told(circuit: Circuit, core: Core, obligations: int) -> result.Core:
     working, tight = _split(item for item in core.items if isinstance(item, Duty))
     return result.Core(
         parts=_names(circuit, "part", working),
@@ -150,9 +149,7 @@ def _told(
         assumptions=tuple(one.name for one in circuit.assumptions if one.name in core.items),
         among=len(circuit.parts) + len(circuit.tubes),
         obligations=obligations,
-        least=not unsure,
-        unsure=unsure,
-        conflicts=conflicts if unsure else 0,
+        least=True,
     )
 
 
