@@ -11,6 +11,7 @@ from verifier.engines.engine import Budget, Engine
 from verifier.engines.many import reach_each
 from verifier.engines.simplest import Simplest
 from verifier.evidence.certificate import certify_all
+from verifier.evidence.error import EvidenceError
 from verifier.model.run import Run
 from verifier.transition.system import Finding, Goal, Proved, Reached, System, Undecided
 
@@ -75,8 +76,11 @@ class Inquiry:
         return other
 
     def settle(self, system: System, goals: Sequence[Goal], decode: Decode) -> tuple[Settled, ...]:
-        """An answer to each goal. Raises EvidenceError when a claimed proof does not stand."""
+        """An answer to each goal. Raises EvidenceError when a claimed proof does not stand, or when
+        the findings are not about these goals, each about its own."""
         findings = self._findings(system, goals)
+        if [one.goal for one in findings] != [goal.name for goal in goals]:
+            raise EvidenceError("the findings are not those of the goals")
         proven = self._proven(system, goals, findings)
         return tuple(_settled(finding, proven, decode) for finding in findings)
 
