@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import os
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
@@ -41,14 +42,14 @@ class Log:
         text = path.read_text(encoding="utf-8") if path is not None and path.exists() else ""
         whole, _, cut = text.rpartition("\n")
         if path is not None and cut:
-            path.write_text(f"{whole}\n" if whole else "", encoding="utf-8")
+            os.truncate(path, len(f"{whole}\n".encode()) if whole else 0)
         for line in whole.splitlines():
             self.lines.append(json.loads(line))
             if self.lines[-1]["source"] != source:
                 raise OtherSource(f"{path} was made with other source: {line[:120]}")
 
     def add(self, **what: Any) -> None:
-        """Written at once, as one line, so that two shards may share a file."""
+        """Written at once. Two runs must not share a file."""
         line = {"source": self._source, **what}
         self.lines.append(line)
         if self._path is not None:
