@@ -17,6 +17,7 @@ from verifier.studies.inquiry import Inquiry
 from verifier.studies.modelling import EVERY, STEADY
 from verifier.studies.options import Options
 from verifier.studies.study import Answer, Study, property_result
+from verifier.studies.witnesses import with_witnesses
 from verifier.transition.compile import compile_circuit
 
 DECIDE: dict[str, Callable[[Study, int], Answer]] = {
@@ -67,6 +68,7 @@ def prove_and_keep(
         warnings=tuple(map(Mistake.of, loaded.warnings)),
         notes=tuple(_notes(circuit)),
     )
+    result = with_witnesses(study, result)
     if options.cores:
         # Here, so that those who do not ask for cores do not wait for the import.
         from verifier.studies.cores import with_cores
