@@ -1,4 +1,4 @@
-"""Workers of the installed command: interrupts, crashes of the parent, the same bytes at any --jobs."""
+"""Workers of the command: interrupts, crashes, the same bytes at any --jobs."""
 
 from __future__ import annotations
 

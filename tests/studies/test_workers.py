@@ -78,10 +78,14 @@ def nothing_is_left() -> Iterator[None]:
 
 
 def with_spoilt(
-    monkeypatch: pytest.MonkeyPatch, happens: Callable[[], object], **options: int | float
+    monkeypatch: pytest.MonkeyPatch,
+    happens: Callable[[], object],
+    jobs: int = 1,
+    patience: float | None = None,
 ) -> DesignResult:
     monkeypatch.setitem(ENGINES, "spoilt", Spoilt(happens))
-    return prove(load(HERON), Options("spoilt", memory=256, **options), NAMES)  # type: ignore[arg-type]
+    options = Options("spoilt", jobs=jobs, memory=256, patience=patience)
+    return prove(load(HERON), options, NAMES)
 
 
 @pytest.mark.parametrize("jobs", [1, 3])

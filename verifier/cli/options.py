@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import os
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -82,6 +83,10 @@ def search(function: Function) -> Function:
     ) -> Any:
         from verifier.studies.options import Options
 
+        about_workers = {"--jobs": jobs, "--memory": memory, "--patience": patience}
+        if not hasattr(os, "fork") and any(about_workers.values()):
+            given = ", ".join(name for name, value in about_workers.items() if value)
+            raise click.UsageError(f"{given}: this system has no workers, as it cannot fork")
         chosen = Options(engine, conflicts, depth, every_case, jobs, memory, patience)
         return function(search=chosen, **values)
 
