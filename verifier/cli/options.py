@@ -79,6 +79,7 @@ def search(function: Function) -> Function:
         memory: int | None,
         patience: float | None,
         every_case: bool = False,
+        cores: bool = False,
         **values: Any,
     ) -> Any:
         from verifier.studies.options import Options
@@ -87,7 +88,7 @@ def search(function: Function) -> Function:
         if not hasattr(os, "fork") and any(about_workers.values()):
             given = ", ".join(name for name, value in about_workers.items() if value)
             raise click.UsageError(f"{given}: this system has no workers, as it cannot fork")
-        chosen = Options(engine, conflicts, depth, every_case, jobs, memory, patience)
+        chosen = Options(engine, conflicts, depth, every_case, cores, jobs, memory, patience)
         return function(search=chosen, **values)
 
     decorated: Function = with_search
