@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterator
 
 from verifier.diagnostics.diagnostic import Diagnostic, SourceError
+from verifier.engines.crew import Crew, default_jobs
 from verifier.engines.engine import Budget, Engine
 from verifier.engines.registry import DEFAULT, ENGINES
 from verifier.evidence.error import Contradiction, DeadEnd
@@ -92,7 +93,7 @@ def begin(loaded: Loaded, options: Options) -> Study:
     Raises SourceError when they do not, and UnknownName for an engine that there is not.
     """
     compiled = compile_circuit(loaded.circuit)
-    inquiry = Inquiry(_engine(options.engine), _budget(options))
+    inquiry = Inquiry(_engine(options.engine), _budget(options), _crew(options))
     try:
         total(compiled.system)
     except (Contradiction, DeadEnd) as fault:
@@ -111,6 +112,15 @@ def _engine(name: str | None) -> Engine | None:
 def _budget(options: Options) -> Budget:
     given = {"conflicts": options.conflicts, "depth": options.depth}
     return Budget(**{name: value for name, value in given.items() if value is not None})
+
+
+def _crew(options: Options) -> Crew:
+    usual = Crew()
+    return Crew(
+        options.jobs or default_jobs(),
+        options.memory or usual.memory,
+        options.patience or usual.patience,
+    )
 
 
 def _faults(circuit: Circuit, fault: Contradiction | DeadEnd) -> Iterator[Diagnostic]:
