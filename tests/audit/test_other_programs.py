@@ -9,7 +9,8 @@ import sys
 from pathlib import Path
 
 import pytest
-from folders import Files, Forger, claim_of, made, proofs_of, put
+from folders import Files, claim_of, made, proofs_of, put
+from forger import Forger
 
 from verifier.evidence.claims import Unreachable
 from verifier.report.bundle import PROOFS, READ_ME

@@ -1,272 +1,21 @@
-"""Folders that are forged well: every digest is right, and everything follows from what was
-changed. What is not true has to give them away, at the step that should see it."""
+"""Proofs, designs and sequences that are forged well: every digest is right, and everything follows
+from what was changed. What is not true has to give them away, at the step that should see it."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
 
 import msgspec
 import pytest
-from folders import DESIGNS, Files, Forger, audited, claim_of, proofs_of, rejection, sealed
+from folders import audited, claim_of, proofs_of, rejection, sealed
+from forger import AIR, FLAW, Forger, judged, named, proof_of, rests_of
 
 from verifier.audit.outcome import Outcome
-from verifier.evidence.claims import Free, Rests, Unreachable
+from verifier.evidence.claims import Free, Rests, Target, Unreachable
 from verifier.evidence.sequences import Recorded
-from verifier.report.bundle import CIRCUIT, CLAUSES, MANIFEST, PROOFS, REFUTATION, SCRIPT
+from verifier.report.bundle import CIRCUIT, CLAUSES, PROOFS, REFUTATION, SCRIPT
 from verifier.report.json import circuit_text, text_of
 from verifier.report.manifest import Shown
-from verifier.studies.modelling import all_in_force
-
-AIR = "drawn without air"
-FLAW = "discharge with the vent shut, on the way"
-NEVER = "what never happens"
-
-
-def proof_of(forger: Forger, name: str) -> str:
-    """The number of the only proof that a property rests on."""
-    item = next(one for one in forger.manifest.properties if one.name == name)
-    (number,) = item.cases[0].proofs
-    return number
-
-
-def rests_of(forger: Forger) -> str:
-    numbers = proofs_of(forger.files)
-    return next(n for n in numbers if isinstance(claim_of(forger.files, n), Rests))
-
-
-def judged(files: Files, folder: Path) -> tuple[str, str]:
-    return rejection(audited(files, folder))
-
-
-@pytest.mark.parametrize("name", sorted(DESIGNS))
-def test_the_forger_leaves_no_loose_end(name: str) -> None:
-    forger = Forger(name)
-    before = dict(forger.files)
-    assert forger.finished() == before
-
-
-# Verdicts
-
-
-@pytest.mark.parametrize(
-    ("name", "verdict"),
-    [
-        (FLAW, "holds"),
-        (FLAW, "vacuous"),
-        (FLAW, "delay dependent"),
-        (AIR, "violated"),
-        (AIR, "vacuous"),
-        (NEVER, "holds"),
-        (NEVER, "violated"),
-        ("discharge", "violated"),
-        ("discharge with the stop in", "holds"),
-        ("discharge with the stop in", "vacuous"),
-        ("the stop shuts whatever came before", "violated"),
-        ("the stop shuts whatever came before", "vacuous"),
-        ("no contest", "violated"),
-        ("comes to rest", "violated"),
-        ("no race", "violated"),
-        ("no race", "delay dependent"),
-    ],
-)
-def test_another_verdict(name: str, verdict: str, tmp_path: Path) -> None:
-    forger = Forger("mixed")
-    forger.tell_case(name, verdict=verdict, story=None, reason="")
-    step, words = judged(forger.finished(), tmp_path)
-    assert step == "verdicts"
-    assert name in words
-    assert f"nothing carries the verdict '{verdict}'" in words or "the cases" in words
-
-
-@pytest.mark.parametrize("name", ["comes to rest", "no race"])
-def test_what_goes_round_does_not_come_to_rest(name: str, tmp_path: Path) -> None:
-    forger = Forger("latch")
-    others = [one for one in forger.manifest.properties if one.name == "no contest"]
-    case = forger.item(name).instances[0]
-    case = msgspec.structs.replace(
-        case, label="", verdict="holds", words=name, story=None, race=None
-    )
-    forger.tell(name, instances=(case,), verdict="holds", reason="")
-    forger.carry(name, proofs=others[0].cases[0].proofs)
-    step, words = judged(forger.finished(), tmp_path)
-    assert (step, "nothing carries the verdict 'holds'" in words) == ("verdicts", True)
-
-
-def test_a_verdict_on_the_whole_that_is_better_than_its_worst(tmp_path: Path) -> None:
-    forger = Forger("mixed")
-    files = forger.finished()
-    forged = sealed({**files, MANIFEST: files[MANIFEST]}, verdict="holds")
-    assert judged(forged, tmp_path)[0] == "verdicts"
-
-
-def test_a_verdict_of_the_manifest_alone(tmp_path: Path) -> None:
-    forger = Forger("mixed")
-    files = forger.finished()
-    properties = tuple(
-        msgspec.structs.replace(one, verdict="holds") for one in forger.manifest.properties
-    )
-    assert judged(sealed(files, properties=properties), tmp_path)[0] in ("sequences", "verdicts")
-
-
-def test_a_property_left_out_is_told(tmp_path: Path) -> None:
-    """As after `--property`: nothing false is said, and the audit says what is not said."""
-    forger = Forger("mixed")
-    without = (FLAW, "comes to rest")
-    forger.design = msgspec.structs.replace(
-        forger.design,
-        properties=tuple(one for one in forger.design.properties if one.name not in without),
-    )
-    forger.design = msgspec.structs.replace(
-        forger.design, modelling=all_in_force(forger.design.properties)
-    )
-    forger.manifest = msgspec.structs.replace(
-        forger.manifest,
-        properties=tuple(one for one in forger.manifest.properties if one.name not in without),
-    )
-    outcomes = audited(forger.finished(), tmp_path)
-    assert outcomes[-1].words.endswith(f"nothing is said of {', '.join(without)}")
-
-
-def test_a_case_left_out(tmp_path: Path) -> None:
-    forger = Forger("mixed")
-    forger.tell(AIR, instances=())
-    assert judged(forger.finished(), tmp_path)[0] == "verdicts"
-
-
-# What is said beside the verdict
-
-
-Told = Callable[[Forger], None]
-
-
-def _other_words(forger: Forger) -> None:
-    forger.tell_case(AIR, words="nothing ever goes wrong")
-
-
-def _other_moment(forger: Forger) -> None:
-    forger.tell(AIR, moment="at_rest")
-
-
-def _assumption_hidden(forger: Forger) -> None:
-    assert forger.item(AIR).assumptions
-    forger.tell(AIR, assumptions=())
-
-
-def _assumption_for_another_reason(forger: Forger) -> None:
-    (one,) = forger.item(AIR).assumptions
-    forger.tell(AIR, assumptions=(one, msgspec.structs.replace(one, reason="it is the law")))
-
-
-def _modelling_hidden(forger: Forger) -> None:
-    forger.tell(AIR, modelling=forger.item(AIR).modelling[1:])
-
-
-def _modelling_reworded(forger: Forger) -> None:
-    first, *others = forger.design.modelling
-    first = msgspec.structs.replace(first, says="parts that fail are dealt with, too")
-    forger.design = msgspec.structs.replace(forger.design, modelling=(first, *others))
-
-
-def _note_added(forger: Forger) -> None:
-    forger.design = msgspec.structs.replace(forger.design, notes=("inspected and released",))
-
-
-def _reason_reworded(forger: Forger) -> None:
-    forger.tell_case(NEVER, reason="This never happens, which is as it should be.")
-
-
-def _reason_invented(forger: Forger) -> None:
-    forger.tell_case(AIR, reason="It holds with faults, too.")
-
-
-def _story_ends_well(forger: Forger) -> None:
-    story = forger.item(FLAW).instances[0].story
-    assert story is not None
-    forger.tell_case(FLAW, story=msgspec.structs.replace(story, outcome="No harm is done."))
-
-
-def _event_reworded(forger: Forger) -> None:
-    story = forger.item(FLAW).instances[0].story
-    assert story is not None
-    first = msgspec.structs.replace(story.events[0], words="Somebody breaks a seal.")
-    events = (first, *story.events[1:])
-    forger.tell_case(FLAW, story=msgspec.structs.replace(story, events=events))
-
-
-def _story_of_another_run(forger: Forger) -> None:
-    """A harmless run, named beside the one that carries the verdict."""
-    other = next(
-        n
-        for n in forger.sequences()
-        if n not in {one.sequence for one in _named(forger, FLAW)}
-        and not forger.recorded(n).procedure_from
-    )
-    story = next(
-        case.story
-        for item in forger.design.properties
-        for case in item.instances
-        if case.story is not None and item.name != FLAW
-    )
-    steps = len(forger.recorded(other).steps)
-    forger.carry(FLAW, sequences=(*_named(forger, FLAW), Shown(other, steps)))
-    forger.tell_case(FLAW, story=story)
-
-
-def _named(forger: Forger, name: str) -> tuple[Shown, ...]:
-    return next(one for one in forger.manifest.properties if one.name == name).cases[0].sequences
-
-
-def _warnings_hidden(forger: Forger) -> None:
-    assert forger.design.warnings
-    forger.design = msgspec.structs.replace(forger.design, warnings=())
-
-
-def _renamed(forger: Forger) -> None:
-    forger.design = msgspec.structs.replace(forger.design, revision="Z")
-    forger.manifest = msgspec.structs.replace(forger.manifest, revision="Z")
-
-
-@pytest.mark.parametrize(
-    "told",
-    [
-        _other_words,
-        _other_moment,
-        _assumption_hidden,
-        _assumption_for_another_reason,
-        _modelling_hidden,
-        _modelling_reworded,
-        _note_added,
-        _reason_reworded,
-        _reason_invented,
-        _story_ends_well,
-        _event_reworded,
-        _story_of_another_run,
-        _renamed,
-    ],
-)
-def test_what_is_told_is_what_is_shown(told: Told, tmp_path: Path) -> None:
-    forger = Forger("mixed")
-    told(forger)
-    assert judged(forger.finished(), tmp_path)[0] == "verdicts"
-
-
-def test_hidden_warnings(tmp_path: Path) -> None:
-    forger = Forger("ring")
-    if not forger.design.warnings:
-        forger = Forger("signals")
-    _warnings_hidden(forger)
-    assert judged(forger.finished(), tmp_path)[0] == "verdicts"
-
-
-def test_a_note_that_the_design_runs_on_is_kept(tmp_path: Path) -> None:
-    forger = Forger("runs on")
-    assert forger.design.notes
-    forger.design = msgspec.structs.replace(forger.design, notes=())
-    assert judged(forger.finished(), tmp_path)[0] == "verdicts"
-
-
-# Proofs
 
 
 def test_a_claim_without_its_lemmas_is_seen_by_all_three(tmp_path: Path) -> None:
@@ -275,7 +24,7 @@ def test_a_claim_without_its_lemmas_is_seen_by_all_three(tmp_path: Path) -> None
     number = next(
         n
         for n in proofs_of(forger.files)
-        if isinstance(claim_of(forger.files, n), Unreachable) and claim_of(forger.files, n).lemmas  # type: ignore[union-attr]
+        if isinstance(claim := claim_of(forger.files, n), Unreachable) and claim.lemmas
     )
     forger.claim(number, lemmas=())
     files = forger.finished()
@@ -297,8 +46,7 @@ def test_a_claim_about_something_else(tmp_path: Path) -> None:
     """All obligations are met, but they are not those of the property."""
     forger = Forger("mixed")
     number = proof_of(forger, AIR)
-    targets = claim_of(forger.files, proof_of(forger, "no contest")).targets  # type: ignore[union-attr]
-    forger.claim(number, targets=tuple(t for t in targets if t.role == "contest"))
+    forger.claim(number, targets=(Target("contest"),))
     files = forger.finished()
     step, words = rejection(audited(files, tmp_path, without=["cvc5", "drat"]))
     assert step in ("z3", "verdicts")
@@ -309,10 +57,7 @@ def test_a_claim_about_something_else(tmp_path: Path) -> None:
 def test_a_claim_with_a_target_left_out(tmp_path: Path) -> None:
     forger = Forger("mixed")
     number = proof_of(forger, AIR)
-    targets = claim_of(forger.files, number).targets  # type: ignore[union-attr]
-    index = [item.name for item in forger.circuit.properties].index(AIR)
-    fewer = tuple(one for one in targets if one.property != index)
-    forger.claim(number, targets=fewer)
+    forger.claim(number, targets=())
     step, words = rejection(audited(forger.finished(), tmp_path, without=["cvc5", "drat"]))
     assert (step, "nothing carries" in words) == ("verdicts", True)
 
@@ -458,7 +203,7 @@ def test_a_language_that_is_not_ours(tmp_path: Path) -> None:
 
 def test_a_sequence_without_a_step(tmp_path: Path) -> None:
     """Wherever the step is taken out, the run is none, or does not show what it must."""
-    (shown,) = _named(Forger("mixed"), FLAW)
+    (shown,) = named(Forger("mixed"), FLAW)
     record = Forger("mixed").recorded(shown.sequence)
     for number in range(len(record.steps)):
         forger = Forger("mixed")
@@ -471,7 +216,7 @@ def test_a_sequence_without_a_step(tmp_path: Path) -> None:
 
 def test_a_sequence_that_shows_nothing(tmp_path: Path) -> None:
     forger = Forger("mixed")
-    (shown,) = _named(forger, FLAW)
+    (shown,) = named(forger, FLAW)
     forger.record(shown.sequence, Recorded(()))
     forger.carry(FLAW, sequences=(Shown(shown.sequence, 0),))
     assert judged(forger.finished(), tmp_path)[0] == "verdicts"
@@ -480,7 +225,7 @@ def test_a_sequence_that_shows_nothing(tmp_path: Path) -> None:
 @pytest.mark.parametrize("loop_from", [None, 0, 10_000, -1])
 def test_a_loop_from_elsewhere(loop_from: int | None, tmp_path: Path) -> None:
     forger = Forger("ring")
-    (shown,) = _named(forger, "comes to rest")
+    (shown,) = named(forger, "comes to rest")
     record = forger.recorded(shown.sequence)
     assert record.loop_from
     forger.record(shown.sequence, msgspec.structs.replace(record, loop_from=loop_from))
@@ -490,7 +235,7 @@ def test_a_loop_from_elsewhere(loop_from: int | None, tmp_path: Path) -> None:
 
 def test_two_runs_that_do_not_part(tmp_path: Path) -> None:
     forger = Forger("signals")
-    first, _ = _named(forger, "no race")
+    first, _ = named(forger, "no race")
     forger.carry("no race", sequences=(first, first))
     step, words = judged(forger.finished(), tmp_path)
     assert (step, "nothing carries the verdict 'delay dependent'" in words) == ("verdicts", True)
