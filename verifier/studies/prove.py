@@ -15,7 +15,7 @@ from verifier.model.load import Loaded
 from verifier.report.result import DesignResult, Mistake, PropertyResult, worst
 from verifier.studies import contest, possible, races, recovering, rest, safety
 from verifier.studies.inquiry import Inquiry
-from verifier.studies.modelling import EVERY, STEADY
+from verifier.studies.modelling import all_in_force, notes
 from verifier.studies.options import Options
 from verifier.studies.study import Answer, Study, property_result
 from verifier.studies.witnesses import with_witnesses
@@ -56,7 +56,6 @@ def prove_and_keep(
     """As `prove`, with the study, which has the evidence."""
     options = options or Options()
     study, properties = decide_all(loaded, options, names)
-    named = {name for item in properties for name in item.modelling}
     circuit = loaded.circuit
     result = DesignResult(
         file=next(iter(loaded.texts), ""),
@@ -65,9 +64,9 @@ def prove_and_keep(
         revision=circuit.revision,
         verdict=worst(item.verdict for item in properties),
         properties=properties,
-        modelling=tuple(one for one in (*EVERY, STEADY) if one.name in named),
+        modelling=all_in_force(properties),
         warnings=tuple(map(Mistake.of, loaded.warnings)),
-        notes=tuple(_notes(circuit)),
+        notes=notes(circuit),
     )
     result = with_witnesses(study, result)
     if options.cores:
@@ -164,8 +163,3 @@ def _decided(study: Study, numbers: list[int]) -> Iterator[tuple[int, PropertyRe
         item = properties[number]
         answer = DECIDE[item.form](study, number)
         yield number, property_result(study.circuit, item, answer)
-
-
-def _notes(circuit: Circuit) -> Iterator[str]:
-    if circuit.runs_on:
-        yield f"{rest.NAME} is not demanded: the design runs on, because {circuit.runs_on}"
