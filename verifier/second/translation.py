@@ -33,6 +33,7 @@ class Translation(Struct, frozen=True):
     beyond_after: per element and position from the second on, whether it stands there or later
     after the step.   kept_after: per volume (P4).
     state_allowed: all assumptions are met in the state; step_allowed: before and after the step.
+    properties: judges states; procedures are made from it.
     """
 
     circuit: Circuit
@@ -46,6 +47,7 @@ class Translation(Struct, frozen=True):
     kept_after: tuple[Formula, ...]
     state_allowed: tuple[Formula, ...]
     step_allowed: tuple[Formula, ...]
+    properties: Properties
     questions: tuple[Question, ...]
     observers: tuple[Observer, ...]
     paths: tuple[Formula, ...]
@@ -94,6 +96,7 @@ def translate(circuit: Circuit, possible: Container[str] = ()) -> Translation:
             formulas.both(met_before(facts, one.condition), met_after(facts, one.condition))
             for one in circuit.assumptions
         ),
+        properties=properties,
         questions=questions,
         observers=tuple(
             properties.observer(n, i, instance)
