@@ -85,6 +85,17 @@ def pressures(compiled: Compiled, second: Translation) -> Iterator[Twice]:
         yield Twice(f"{volume.name} can be low", compiled.low[v], air.low[v])
 
 
+def paths(compiled: Compiled, second: Translation) -> Iterator[Twice]:
+    """Open ways of liquid and vapour, as far as questions about single states speak of them."""
+    graph = compiled.system.graph.copy()
+    meaning, networks = compiled.meaning.on(graph), compiled.circuit.networks
+    for path, formula in second.paths.items():
+        literal, network = meaning.some(path), networks[path.network]
+        if literal >> 1 < len(compiled.system.graph.fanins):
+            ends = f"from {network.places[path.start]} to {network.places[path.end]}"
+            yield Twice(f"an open path of {network.medium} {ends}", literal, formula)
+
+
 def movement(compiled: Compiled, second: Translation) -> Iterator[Twice]:
     """M2, M3, M6, and where elements stand after a step (M4, M5)."""
     latches = compiled.system.latches

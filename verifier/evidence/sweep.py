@@ -7,11 +7,12 @@ to, link by link, and no question is larger than what lies between two links.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 from random import Random
 
+from verifier.evidence.window import Window
 from verifier.solving.answer import Answer
-from verifier.solving.sat_door import SatSolver
+from verifier.solving.sat_door import SatSolver, solve_once
 
 TRUE = 1
 FALSE = -1
@@ -25,8 +26,10 @@ _FEWEST_CASES = 4
 # A case that told two nodes apart, with as many like it, is soon among the samples.
 _BATCH = 16
 _LIKE_IT = 8
-# Nodes taken apart to see whether two conjunctions have the same parts.
-_STEPS = 40
+# Nodes that a question is put about, before it is put about all that it depends on.
+_NEAR = 80
+_FAR = 400
+_NEAR_CONFLICTS = 300
 
 
 class Sweep:
@@ -41,6 +44,7 @@ class Sweep:
         self.words: list[int] = [0, (1 << width) - 1]
         self.inputs: list[int] = []
         self.questions = 0
+        self._case: dict[int, bool] = {}
         self._width = width
         self._known: dict[tuple[int, int], int] = {}
         self._alike: dict[int, list[int]] = {}
@@ -80,12 +84,14 @@ class Sweep:
             found = self._known[key] = self._placed(a, b, search)
         return found
 
-    def all(self, literals: Sequence[int], search: bool = True) -> int:
-        """The conjunction of many; only the whole is looked for."""
+    def all(self, literals: Iterable[int], search: bool = True) -> int:
+        """The conjunction of many; only the whole is looked for. What is known longest comes first,
+        so that conjunctions that differ in what came late have a part in common."""
+        ordered = sorted(set(literals), key=abs)
         found = TRUE
-        for literal in literals[:-1]:
+        for literal in ordered[:-1]:
             found = self.both(found, literal, search=False)
-        return self.both(found, literals[-1], search) if literals else TRUE
+        return self.both(found, ordered[-1], search) if ordered else TRUE
 
     def _placed(self, a: int, b: int, search: bool) -> int:
         """A node that says so: one that is there already, or a new one."""
@@ -151,8 +157,22 @@ class Sweep:
     def differ(self, a: int, b: int, conflicts: int) -> Answer:
         """SAT: they differ in the case that `case` tells. UNSAT: they are equal. UNKNOWN after about
         so many conflicts."""
-        if a == b or self._same_parts(a, b):
+        if a == b:
             return Answer.UNSAT
+        for most, past_shared in ((_NEAR, False), (_FAR, True)):
+            window = Window(self.parts, a, b, most, past_shared)
+            self.questions += 1
+            answer, true = solve_once(window.clauses, _NEAR_CONFLICTS)
+            if answer is Answer.UNSAT:
+                return answer
+            if answer is Answer.SAT and window.whole:
+                numbers = window.numbers
+                self._case = {n: n in numbers and numbers[n] in true for n in self.inputs}
+                return answer
+        return self._differ_at_all(a, b, conflicts)
+
+    def _differ_at_all(self, a: int, b: int, conflicts: int) -> Answer:
+        """The same, by all that both depend on."""
         said = Answer.UNSAT
         for pair in ((a, -b), (-a, b)):
             if FALSE in pair:
@@ -160,36 +180,17 @@ class Sweep:
             self.questions += 1
             answer = self._solver.solve([self._encoded(one) for one in pair], conflicts)
             if answer is Answer.SAT:
+                known = self._variables
+                self._case = {n: n in known and self._solver.value(known[n]) for n in self.inputs}
                 return answer
             if answer is Answer.UNKNOWN:
                 said = answer
         return said
 
-    def _same_parts(self, a: int, b: int) -> bool:
-        """Whether both are conjunctions of the same parts, as far as a few steps show."""
-        if (a > 0) != (b > 0):
-            return False
-        left, right, shared = {abs(a)}, {abs(b)}, set[int]()
-        for _ in range(_STEPS):
-            top = max(max(left, default=0), max(right, default=0))
-            if not self.parts[top][0]:
-                return False
-            for side in (left, right):
-                if top in side:
-                    side.discard(top)
-                    side.update(part for part in self.parts[top] if part not in shared)
-            shared |= left & right
-            left -= shared
-            right -= shared
-            if not left and not right:
-                return True
-        return False
-
     def case(self) -> dict[int, bool]:
         """Truth of the inputs in the last answer, which was SAT; those that do not matter are
         false."""
-        known = self._variables
-        return {n: n in known and self._solver.value(known[n]) for n in self.inputs}
+        return self._case
 
     def _encoded(self, literal: int) -> int:
         """The solver's literal, with all that it depends on."""

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 
 from msgspec import Struct
 
+from verifier.evidence.carrying import Wide, carried
 from verifier.evidence.differing import difference
 from verifier.evidence.error import EvidenceError
 from verifier.evidence.said_twice import (
@@ -17,6 +18,7 @@ from verifier.evidence.said_twice import (
     inputs_of,
     movement,
     operation,
+    paths,
     pressures,
     properties,
     strange,
@@ -83,6 +85,7 @@ class Comparison:
         self._of_formula: dict[Formula, int] = {1: TRUE}
         self._inputs: dict[Variable, int] = {}
         self._nodes = inputs_of(compiled)
+        self._wide = Wide(self.sweep, compiled.system.graph, self._of_graph)
         self._fixed: dict[int, int] | None = None
         for variable, node in self._nodes.items():
             self._of_graph[node] = self._input(variable)
@@ -102,8 +105,7 @@ class Comparison:
         _refuse(strange(self.compiled, self.second))
         compiled, second = self.compiled, self.second
         self._all_alike(pressures(compiled, second), search=True)
-        for path in second.paths:
-            self._formula(path, search=True)
+        self._all_alike(paths(compiled, second), search=True)
         for section in (movement, operation, properties):
             self._all_alike(section(compiled, second), search=False)
 
@@ -171,27 +173,9 @@ class Comparison:
 
     def _literal(self, graph: Graph, known: dict[int, int], literal: int) -> int:
         """What a literal of a graph says. known: of nodes; it is added to."""
-        fanins, sweep = graph.fanins, self.sweep
-        stack = [literal >> 1]
-        while stack:
-            node = stack[-1]
-            if node in known:
-                stack.pop()
-                continue
-            a, b = fanins[node]
-            if a < 0:
-                raise EvidenceError(f"a definition speaks of {graph.names[node]}, a stray variable")
-            missing = [one for one in (a >> 1, b >> 1) if one not in known]
-            if missing:
-                stack += missing
-                continue
-            left, right = known[a >> 1], known[b >> 1]
-            known[node] = sweep.both(
-                -left if a & 1 else left, -right if b & 1 else right, search=False
-            )
-            stack.pop()
-        found = known[literal >> 1]
-        return -found if literal & 1 else found
+        if known is self._of_graph:
+            return self._wide.literal(literal)
+        return carried(self.sweep, graph, known, literal)
 
     def _formula(self, formula: Formula, *, search: bool = False) -> int:
         """What a formula of the second translation says."""

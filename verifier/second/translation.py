@@ -7,6 +7,7 @@ from collections.abc import Container
 from msgspec import Struct
 
 from verifier.model.circuit import Circuit
+from verifier.model.condition import Path
 from verifier.second.air import Air, Presumed, air_of, contested
 from verifier.second.formulas import Formula, Formulas
 from verifier.second.movement import (
@@ -50,7 +51,7 @@ class Translation(Struct, frozen=True):
     properties: Properties
     questions: tuple[Question, ...]
     observers: tuple[Observer, ...]
-    paths: tuple[Formula, ...]
+    paths: dict[Path, Formula]
 
     @property
     def formulas(self) -> Formulas:
@@ -104,5 +105,5 @@ def translate(circuit: Circuit, possible: Container[str] = ()) -> Translation:
             if item.form == "order"
             for i, instance in enumerate(item.instances)
         ),
-        paths=tuple(paths.spoken_of.values()),
+        paths=dict(paths.spoken_of),
     )
