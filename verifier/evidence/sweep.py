@@ -26,10 +26,9 @@ _FEWEST_CASES = 4
 # A case that told two nodes apart, with as many like it, is soon among the samples.
 _BATCH = 16
 _LIKE_IT = 8
-# Nodes that a question is put about, before it is put about all that it depends on.
-_NEAR = 80
-_FAR = 400
-_NEAR_CONFLICTS = 300
+# A question is first put about the nodes that lie nearest: so many of them, past those that both
+# sides share or not, for so many conflicts. Then it is put about all that it depends on.
+_WINDOWS = ((60, False, 100), (600, False, 3_000), (300, True, 1_000))
 
 
 class Sweep:
@@ -50,6 +49,8 @@ class Sweep:
         self._alike: dict[int, list[int]] = {}
         self._solver = SatSolver()
         self._variables: dict[int, int] = {}
+        # Things of a kind are built alike, so that many windows ask the same.
+        self._refuted: set[tuple[tuple[int, ...], ...]] = set()
         self._told_apart: list[dict[int, bool]] = []
         self._random = Random(0)
         self._file(TRUE)
@@ -159,11 +160,15 @@ class Sweep:
         so many conflicts."""
         if a == b:
             return Answer.UNSAT
-        for most, past_shared in ((_NEAR, False), (_FAR, True)):
+        for most, past_shared, enough in _WINDOWS:
             window = Window(self.parts, a, b, most, past_shared)
+            clauses = tuple(window.clauses)
+            if clauses in self._refuted:
+                return Answer.UNSAT
             self.questions += 1
-            answer, true = solve_once(window.clauses, _NEAR_CONFLICTS)
+            answer, true = solve_once(clauses, enough)
             if answer is Answer.UNSAT:
+                self._refuted.add(clauses)
                 return answer
             if answer is Answer.SAT and window.whole:
                 numbers = window.numbers

@@ -28,14 +28,15 @@ class Window:
         heap = [-node for node in sides]
         heapify(heap)
         left, right = (numbers[abs(n)] if n > 0 else -numbers[abs(n)] for n in (a, b))
-        self.clauses = clauses = [[left, right], [-left, -right]]
+        self.clauses: list[tuple[int, ...]] = [(left, right), (-left, -right)]
+        clauses = self.clauses
         taken = 0
         # A node's parts are smaller, so all that have it as a part were taken before it.
         while heap:
             node = -heappop(heap)
             own, side, (first, second) = numbers[node], sides[node], parts[node]
             if node == _TRUE:
-                clauses.append([own])
+                clauses.append((own,))
             if not first:
                 continue
             if taken == most or (side == 3 and not past_shared):
@@ -52,4 +53,4 @@ class Window:
                     sides[under] |= side
             left = numbers[first] if first > 0 else -numbers[-first]
             right = numbers[second] if second > 0 else -numbers[-second]
-            clauses += ([-own, left], [-own, right], [own, -left, -right])
+            clauses += ((-own, left), (-own, right), (own, -left, -right))
