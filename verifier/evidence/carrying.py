@@ -79,7 +79,7 @@ class Wide:
 def _parts(graph: Graph, node: int) -> tuple[int, int]:
     a, b = graph.fanins[node]
     if a < 0:
-        raise EvidenceError(f"a definition speaks of {graph.names[node]!r}, which means nothing here")
+        raise EvidenceError(f"{graph.names[node]!r} means nothing here")
     return a, b
 
 

@@ -11,9 +11,10 @@ from collections.abc import Iterator
 from msgspec import Struct
 
 from verifier.second import variables as says
-from verifier.second.formulas import FALSE, TRUE, Formula, Variable
+from verifier.second.formulas import TRUE, Formula, Variable
 from verifier.second.translation import Translation
 from verifier.transition.compiled import Compiled
+from verifier.transition.system import Goal
 
 # The literal of the graph that is never true.
 _NEVER = 0
@@ -140,11 +141,15 @@ def operation(compiled: Compiled, second: Translation) -> Iterator[Twice]:
 def properties(compiled: Compiled, second: Translation) -> Iterator[Twice]:
     """Q3 to Q5, Q8, and that there is no contest (Q9)."""
     yield Twice("a contest", compiled.contest.bad, second.contested)
-    goals = {(q.property, q.instance, q.role, q.index): q.goal for q in compiled.questions}
+    goals: dict[tuple[int, int, str, int], Goal] = {
+        (q.property, q.instance, q.role, q.index): q.goal for q in compiled.questions
+    }
     for question in second.questions:
         item = compiled.circuit.properties[question.property]
         label = item.instances[question.instance].label
-        what = f"{_ROLES[question.role]} {item.form} “{item.name}”{f' for {label}' if label else ''}"
+        what = (
+            f"{_ROLES[question.role]} {item.form} “{item.name}”{f' for {label}' if label else ''}"
+        )
         goal = goals[question.property, question.instance, question.role, question.index]
         yield Twice(what, goal.bad, question.formula, question.property)
     seen = observers(compiled)
@@ -187,12 +192,15 @@ def _start(compiled: Compiled) -> list[str]:
         wanted.update({latch: k <= element.start for k, latch in enumerate(code, 1)})
     for switch, code in zip(circuit.switches, compiled.switch_codes, strict=True):
         # Bits after the first true one do not count.
-        wanted.update({latch: k == switch.start for k, latch in enumerate(code[: switch.start + 1])})
+        wanted.update(
+            {latch: k == switch.start for k, latch in enumerate(code[: switch.start + 1])}
+        )
     for hand, latch in compiled.hand_latches.items():
         wanted[latch] = circuit.hands[hand].starts_on
-    wanted.update(dict.fromkeys([*compiled.memory_latches.values(), *observers(compiled).values()]))
+    for latch in (*compiled.memory_latches.values(), *observers(compiled).values()):
+        wanted[latch] = False
     return [
         f"{latches[i].name} at the start"
         for i, bit in sorted(wanted.items())
-        if latches[i].start != bool(bit)
+        if latches[i].start != bit
     ]

@@ -156,8 +156,8 @@ class Sweep:
             self._file(node)
 
     def differ(self, a: int, b: int, conflicts: int) -> Answer:
-        """SAT: they differ in the case that `case` tells. UNSAT: they are equal. UNKNOWN after about
-        so many conflicts."""
+        """SAT: they differ in the case that `case` tells. UNSAT: they are equal. UNKNOWN after
+        about so many conflicts."""
         if a == b:
             return Answer.UNSAT
         for most, past_shared, enough in _WINDOWS:

@@ -78,7 +78,7 @@ class SatSolver:
 
 
 def solve_once(clauses: Sequence[Sequence[int]], conflicts: int) -> tuple[Answer, frozenset[int]]:
-    """Can all clauses be true? If so, with which variables true. UNKNOWN after so many conflicts."""
+    """Can all clauses be true? If so, with which of them true. UNKNOWN after `conflicts`."""
     with Solver(name=MINISAT, bootstrap_with=clauses) as solver:
         solver.conf_budget(conflicts)
         said = solver.solve_limited(expect_interrupt=True)

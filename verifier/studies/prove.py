@@ -9,6 +9,7 @@ from verifier.engines.engine import Budget, Engine
 from verifier.engines.registry import DEFAULT, ENGINES
 from verifier.evidence.error import Contradiction, DeadEnd
 from verifier.evidence.totality import total
+from verifier.evidence.translations import agree
 from verifier.model.circuit import Circuit
 from verifier.model.load import Loaded
 from verifier.report.result import DesignResult, Mistake, PropertyResult, worst
@@ -17,6 +18,7 @@ from verifier.studies.inquiry import Inquiry
 from verifier.studies.modelling import EVERY, STEADY
 from verifier.studies.options import Options
 from verifier.studies.study import Answer, Study, property_result
+from verifier.studies.translated import doubted, translations
 from verifier.transition.compile import compile_circuit
 
 DECIDE: dict[str, Callable[[Study, int], Answer]] = {
@@ -43,7 +45,8 @@ def prove(
     """The verdict on every property, or on those with one of the `names`.
 
     Raises SourceError when the design's assumptions are at fault, UnknownName, and EvidenceError
-    when what an engine claims does not stand: then there is no verdict at all.
+    when what an engine claims does not stand, or both translations of the circuit differ: then
+    there is no verdict at all.
     """
     return prove_and_keep(loaded, options, names)[0]
 
@@ -65,6 +68,7 @@ def prove_and_keep(
         modelling=tuple(one for one in (*EVERY, STEADY) if one.name in named),
         warnings=tuple(map(Mistake.of, loaded.warnings)),
         notes=tuple(_notes(circuit)),
+        translations=translations(study.comparison),
     )
     return result, study
 
@@ -75,21 +79,24 @@ def decide_all(
     """The study with all that it learned, and the results in the order of the source."""
     study = begin(loaded, options)
     results = dict(_decided(study, _chosen(loaded.circuit, names)))
-    return study, tuple(results[number] for number in sorted(results))
+    unsure = study.comparison.open
+    return study, tuple(doubted(number, results[number], unsure) for number in sorted(results))
 
 
 def begin(loaded: Loaded, options: Options) -> Study:
     """The study of a design whose assumptions leave it free to move (O3).
 
-    Raises SourceError when they do not, and UnknownName for an engine that there is not.
+    Raises SourceError when they do not, UnknownName for an engine that there is not, and
+    EvidenceError when both translations of the circuit differ.
     """
     compiled = compile_circuit(loaded.circuit)
+    comparison = agree(compiled)
     inquiry = Inquiry(_engine(options.engine), _budget(options))
     try:
         total(compiled.system)
     except (Contradiction, DeadEnd) as fault:
         raise SourceError(tuple(_faults(loaded.circuit, fault)), loaded.texts) from None
-    return Study(loaded.circuit, compiled, inquiry, every_case=options.every_case)
+    return Study(loaded.circuit, compiled, comparison, inquiry, every_case=options.every_case)
 
 
 def _engine(name: str | None) -> Engine | None:
