@@ -66,9 +66,7 @@ class Truth:
         return self._known[number] == (formula > 0)
 
 
-def compare_second(
-    circuit: Circuit, seed: int = 0, exploration: Exploration | None = None
-) -> None:
+def compare_second(circuit: Circuit, seed: int = 0, exploration: Exploration | None = None) -> None:
     """Raises Disagreement."""
     random = Random(seed)
     second = translate(circuit, Everything())
