@@ -254,11 +254,21 @@ class Modelling(Struct, frozen=True):
     says: str
 
 
+class Translations(Struct, frozen=True):
+    """Both translations of the circuit were shown to agree: so many definitions, next-state
+    functions and conditions were compared.   open: what the solver gave up on; no proof that needs
+    it counts.
+    """
+
+    compared: int
+    open: tuple[str, ...] = ()
+
+
 class DesignResult(Struct, frozen=True):
     """Every property of one design, in the order of the source, then those that come free.
 
     notes: what the reader must know about the design as a whole.   unneeded: on what no proof
-    rests, when that was asked for.
+    rests, when that was asked for.   translations: how the comparison of both went.
     """
 
     file: str
@@ -271,6 +281,7 @@ class DesignResult(Struct, frozen=True):
     warnings: tuple[Mistake, ...] = ()
     notes: tuple[str, ...] = ()
     unneeded: Unneeded | None = None
+    translations: Translations | None = None
 
 
 class Refused(Struct, frozen=True):

@@ -14,6 +14,7 @@ from verifier.report.result import (
     Modelling,
     PropertyResult,
     Result,
+    Translations,
     Verdict,
 )
 from verifier.report.story import story_lines
@@ -87,7 +88,21 @@ def _design_lines(design: DesignResult, paint: Paint, witness: bool) -> Iterator
         yield ""
     yield from unneeded_lines(design, wrapped)
     yield from _assumed(design)
+    if design.translations is not None:
+        yield from _translated(design.translations)
+        yield ""
     yield from wrapped(_summary(design), "", "  ")
+
+
+def _translated(translations: Translations) -> list[str]:
+    """Whether both translations of the circuit say the same."""
+    count = len(translations.open)
+    if not count:
+        return wrapped("Both translations of the circuit into formulas agree.", "")
+    shown = "; ".join(translations.open[:MOST_NAMED])
+    more = f" and {count - MOST_NAMED} more" if count > MOST_NAMED else ""
+    told = f"It is open whether both translations of the circuit into formulas agree on {shown}"
+    return wrapped(f"{told}{more}.", "")
 
 
 def _property_lines(item: PropertyResult, paint: Paint) -> Iterator[str]:
