@@ -17,8 +17,9 @@ from verifier.engines.trim import trim
 from verifier.engines.walk import Choices, holds, reached, start_of
 from verifier.transition.system import Finding, Goal, Lemma, Proved, System, Undecided
 
-# Effort after which a search is taken for a long one.
-UNGUIDED = 60_000
+# A search is taken for a long one after so much effort and so many frames, or after so much effort
+# alone.
+SOME_EFFORT, SOME_FRAMES, MUCH_EFFORT = 60_000, 2, 600_000
 
 
 class Directed:
@@ -87,7 +88,7 @@ class Search:
         self._blocked: list[Obligation] = []
         self._waiting = Queue()
         near = min(map(distances.of, goals))
-        self.top = 1 if near == NEVER else max(1, near)
+        self.top = self._first = 1 if near == NEVER else max(1, near)
 
     @property
     def effort(self) -> int:
@@ -141,6 +142,11 @@ class Search:
                 return
             self._waiting.push(Obligation(found[1], 0, found[0], None, ()))
 
+    def _is_long(self) -> bool:
+        effort = self._frames.effort
+        deep = self.top >= self._first + SOME_FRAMES
+        return effort > MUCH_EFFORT or (effort > SOME_EFFORT and deep)
+
     def _guide(self) -> None:
         """Begin afresh, with a sample of what is reached: the search is going to be a long one."""
         self.sample = sample = Sample(self._system, self._part, self._distances)
@@ -157,7 +163,7 @@ class Search:
         """Block what waits; gives the obligations that hold the start, and None in between."""
         frames = self._frames
         while (at := self._waiting.pop()) is not None:
-            if self.sample is None and frames.effort > UNGUIDED:
+            if self.sample is None and self._is_long():
                 self._guide()
                 return
             level = self.top - at.steps
