@@ -85,7 +85,7 @@ def test_every_form_and_verdict(statement: str, verdict: str, status: int, tmp_p
 
 
 def test_a_budget_too_small_is_inconclusive(tmp_path: Path) -> None:
-    path = design(tmp_path, 'never "dark": showing(lamp)')
+    path = design(tmp_path, 'never "lit by nothing": showing(lamp) and tractor is absent')
     done = shutproof("prove", "--engine", "bounded", "--depth", "1", path)
     assert done.returncode == 3
     assert "inconclusive" in done.stdout
@@ -93,9 +93,10 @@ def test_a_budget_too_small_is_inconclusive(tmp_path: Path) -> None:
 
 
 def test_violated_outweighs_inconclusive(tmp_path: Path) -> None:
-    path = design(tmp_path, 'never "dark": showing(lamp)\nnever "off": tractor is absent')
+    unlit = 'never "lit by nothing": showing(lamp) and tractor is absent'
+    path = design(tmp_path, f'{unlit}\nnever "off": tractor is absent')
     document = result("--engine", "bounded", "--depth", "1", path)
-    assert verdicts(document)["dark"] == "inconclusive"
+    assert verdicts(document)["lit by nothing"] == "inconclusive"
     assert verdicts(document)["off"] == "violated"
     assert document["exit_status"] == 1
 

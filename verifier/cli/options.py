@@ -75,11 +75,12 @@ def search(function: Function) -> Function:
         conflicts: int | None,
         depth: int | None,
         every_case: bool = False,
+        cores: bool = False,
         **values: Any,
     ) -> Any:
         from verifier.studies.options import Options
 
-        return function(search=Options(engine, conflicts, depth, every_case), **values)
+        return function(search=Options(engine, conflicts, depth, every_case, cores), **values)
 
     decorated: Function = with_search
     for declare in (

@@ -40,6 +40,7 @@ _COLOURS = {
 )
 @options.search
 @click.option("--all", "every_case", is_flag=True, help="Tell a run for every case of a property.")
+@click.option("--cores", is_flag=True, help="Tell what each proof rests on, and what on nothing.")
 @click.option("--strict", is_flag=True, help="Warnings count as errors.")
 @click.option("--races-fail", is_flag=True, help="A delay dependent design is a failure: status 1.")
 @click.option("--timings", is_flag=True, help="Tell the seconds of each design on standard error.")

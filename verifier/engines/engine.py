@@ -13,7 +13,8 @@ class Budget(Struct, frozen=True):
     """Limits of one search, counted in solver work so that verdicts do not depend on the clock.
 
     conflicts: SAT conflicts over all calls, each call counting for one more, so that many easy
-    calls are work too.   depth: most steps or frames.
+    calls are work too.   depth: most frames, or steps beyond those that a run into the goal
+    certainly needs.
     """
 
     conflicts: int = 2_000_000

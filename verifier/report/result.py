@@ -186,12 +186,14 @@ class Proof(Struct, frozen=True):
 
 
 class Core(Struct, frozen=True):
-    """What a proof rests on (Q11): it stands whatever all else does, of `among` parts and tubes.
+    """What a proof rests on (Q13): it stands whatever all else does, of `among` parts and tubes.
 
     parts, tubes: these have to work.   tight_parts, tight_tubes: of these it is enough that they
     let no air out.   assumptions: names of the design's that are needed.
-    least: with the proof as it is, none of them can be left out; false when the budget ran out.
     obligations: what a fresh solver discharged with no more than these granted.
+    least: each of them is needed, whatever the proof: without it, and with all others, some run
+    breaks the property. unsure: those for which there is no such run of up to `steps` steps; what
+    longer ones do is not known.
     """
 
     parts: tuple[str, ...]
@@ -200,8 +202,10 @@ class Core(Struct, frozen=True):
     tight_tubes: tuple[str, ...]
     assumptions: tuple[str, ...]
     among: int
-    least: bool
     obligations: int
+    least: bool
+    unsure: tuple[str, ...] = ()
+    steps: int | None = None
 
 
 class Unneeded(Struct, frozen=True):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Callable, Iterable, Iterator
 
+from verifier.report.core import core_lines, unneeded_lines
 from verifier.report.race import race_lines
 from verifier.report.result import (
     SEVERITY,
@@ -73,6 +74,7 @@ def _design_lines(design: DesignResult, paint: Paint) -> Iterator[str]:
     for note in design.notes:
         yield from wrapped(f"{note[:1].upper()}{note[1:]}.", "")
         yield ""
+    yield from unneeded_lines(design, wrapped)
     yield from _assumed(design)
     yield from wrapped(_summary(design), "", "  ")
 
@@ -87,6 +89,7 @@ def _property_lines(item: PropertyResult, paint: Paint) -> Iterator[str]:
         yield from wrapped(item.reason, " " * 6)
     for used in item.assumptions:
         yield from wrapped(f'assumed: "{used.name}", because {used.reason}', " " * 6, "  ")
+    yield from core_lines(item, wrapped)
     told, others = _told(item)
     for instance in told:
         yield from _instance_lines(item, instance)

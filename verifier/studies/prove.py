@@ -52,7 +52,8 @@ def prove_and_keep(
     loaded: Loaded, options: Options | None = None, names: Collection[str] = ()
 ) -> tuple[DesignResult, Study]:
     """As `prove`, with the study, which has the evidence."""
-    study, properties = decide_all(loaded, options or Options(), names)
+    options = options or Options()
+    study, properties = decide_all(loaded, options, names)
     named = {name for item in properties for name in item.modelling}
     circuit = loaded.circuit
     result = DesignResult(
@@ -66,6 +67,11 @@ def prove_and_keep(
         warnings=tuple(map(Mistake.of, loaded.warnings)),
         notes=tuple(_notes(circuit)),
     )
+    if options.cores:
+        # Here, so that those who do not ask for cores do not wait for the import.
+        from verifier.studies.cores import with_cores
+
+        result = with_cores(study, result)
     return result, study
 
 

@@ -39,12 +39,12 @@ fulmar_no_restrictor: Three-compartment trailer, stopped by exhausting a trip
       The shortest way there, from the start (what shares a number happens at
       once):
       1a  The surroundings: fuse.heat is fire.
-      1b  seated[3] goes from released to pressed: spindle[3] stands down.
+      1b  seated[1] goes from released to pressed: spindle[1] stands down.
       2a  The operator: pick[1] is pulled and goes from in to out.
       2b  The supply tractor gives air.
       2c  fuse goes from whole to melted: fuse.heat is fire.
-      2d  seated[1] goes from released to pressed: spindle[1] stands down.
-      2e  seated[2] goes from released to pressed: spindle[2] stands down.
+      2d  seated[2] goes from released to pressed: spindle[2] stands down.
+      2e  seated[3] goes from released to pressed: spindle[3] stands down.
             in-between pressure in: air, between, trip, home, down[1], down[2],
               all_down
       In the end, at rest:
@@ -69,12 +69,13 @@ fulmar_no_restrictor: Three-compartment trailer, stopped by exhausting a trip
   violated     always "all valves down is shown when they are", at rest
       The shortest way there, from the start (what shares a number happens at
       once):
-      1a  The surroundings: fuse.heat is fire.
-      1b  seated[2] goes from released to pressed: spindle[2] stands down.
-      2a  The supply tractor gives air.
-      2b  fuse goes from whole to melted: fuse.heat is fire.
-      2c  seated[1] goes from released to pressed: spindle[1] stands down.
-      2d  seated[3] goes from released to pressed: spindle[3] stands down.
+      1a  The supply tractor gives air.
+      1b  The surroundings: fuse.heat is fire.
+      1c  seated[2] goes from released to pressed: spindle[2] stands down.
+            air now in: air, between, trip, home
+      2a  fuse goes from whole to melted: fuse.heat is fire.
+      2b  seated[1] goes from released to pressed: spindle[1] stands down.
+      2c  seated[3] goes from released to pressed: spindle[3] stands down.
             in-between pressure in: air, between, trip, home, down[1], down[2],
               all_down
       In the end, at rest:
@@ -149,9 +150,10 @@ fulmar_no_restrictor: Three-compartment trailer, stopped by exhausting a trip
   violated     no contest
       The shortest way there, from the start (what shares a number happens at
       once):
-       1  The surroundings: fuse.heat is fire.
-      2a  The supply tractor gives air.
-      2b  fuse goes from whole to melted: fuse.heat is fire.
+      1a  The supply tractor gives air.
+      1b  The surroundings: fuse.heat is fire.
+            air now in: air, between, trip, home
+       2  fuse goes from whole to melted: fuse.heat is fire.
             in-between pressure in: air, between, trip, home
       In the end, still moving:
         moved: tractor present, fuse.heat fire, fuse melted
@@ -159,6 +161,46 @@ fulmar_no_restrictor: Three-compartment trailer, stopped by exhausting a trip
       Supply and exhaust fight in lines air, between, trip, home.
 
   holds        comes to rest
+
+  delay dependent  no race, 12 cases
+    for pick[1]:
+      The shortest way to a parting, from the start (what shares a number
+      happens at once):
+      1a  The operator: pick[1] is pulled and goes from in to out.
+      1b  The supply tractor gives air.
+      1c  The surroundings: fuse.heat is fire.
+      1d  seated[1] goes from released to pressed: spindle[1] stands down.
+      1e  seated[2] goes from released to pressed: spindle[2] stands down.
+      1f  seated[3] goes from released to pressed: spindle[3] stands down.
+            air now in: air, between, trip, home, down[1], down[2], all_down
+      From here hands and surroundings stand still. Two ways go on:
+      Fuse first:                         | Pick[1] first:
+      2  fuse goes from whole to melted:  |  2  pick[1] goes from out to in:
+         fuse.heat is fire.               |     its pilot 10 has air (line home
+           in-between pressure in: air,   |     is fed by tractor through
+             between, trip, home,         |     master 1 to 2).
+             down[1], down[2], all_down   | 3a  fuse goes from whole to melted:
+      In the end, at rest:                |     fuse.heat is fire.
+        moved: tractor present, fuse.heat | 3b  safe goes from hidden to
+          fire, fuse melted, pick[1] out, |     showing: its port in has air
+          seated[1] pressed, seated[2]    |     (line all_down is fed by
+          pressed, seated[3] pressed      |     tractor through seated[1] 1 to
+        at an in-between pressure: air,   |     2, ..., seated[3] 1 to 2).
+          between, trip, home, down[1],   |       in-between pressure in: air,
+          down[2], all_down               |         between, trip, home,
+                                          |         down[1], down[2], all_down
+                                          | In the end, at rest:
+                                          |   moved: tractor present, fuse.heat
+                                          |     fire, fuse melted, seated[1]
+                                          |     pressed, seated[2] pressed,
+                                          |     seated[3] pressed, safe showing
+                                          |   at an in-between pressure: air,
+                                          |     between, trip, home, down[1],
+                                          |     down[2], all_down
+      Fuse first: pick[1] ends out and safe ends hidden. Pick[1] first: pick[1]
+      ends in and safe ends showing.
+    Also delay dependent for pick[2]; pick[3]; spindle[1]; spindle[2];
+      spindle[3]; seated[1]; seated[2]; seated[3] and 3 more (--all tells how).
 
 These verdicts rest on:
   healthy parts: no part fails, no tube bursts or is blocked, and everything is
@@ -176,4 +218,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-fulmar_no_restrictor: 17 properties, 4 violated, 13 hold.
+fulmar_no_restrictor: 18 properties, 4 violated, 1 delay dependent, 13 hold.

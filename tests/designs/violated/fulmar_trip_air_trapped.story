@@ -11,16 +11,16 @@ fulmar_trip_air_trapped: Three-compartment trailer, stopped by exhausting a trip
       1c  The supply tractor is weak.
             air now in: trip
             in-between pressure in: air, guard, between, after, bank, lift[1]
-      2a  The operator: station[1] is pushed and goes from released to pressed.
-      2b  spindle[1] goes from down to venting: its pilot reads as air an
+      2a  spindle[1] goes from down to venting: its pilot reads as air an
           in-between pressure (line lift[1] is fed by tractor, which is weak,
           through master 1 to 4, pick[1] 1 to 2).
-      2c  seated[2] goes from released to pressed: spindle[2] stands down.
+      2b  seated[2] goes from released to pressed: spindle[2] stands down.
+      3a  The operator: station[1] is pushed and goes from released to pressed.
+      3b  spindle[1] goes from venting to up: its pilot reads as air an
+          in-between pressure (line lift[1] is fed by tractor, which is weak,
+          through master 1 to 4, pick[1] 1 to 2).
+      3c  seated[3] goes from released to pressed: spindle[3] stands down.
             no more air in: between, after
-      3a  spindle[1] goes from venting to up: its pilot reads as air an
-          in-between pressure (line lift[1] is fed by tractor, which is weak,
-          through master 1 to 4, pick[1] 1 to 2).
-      3b  seated[3] goes from released to pressed: spindle[3] stands down.
       In the end, at rest:
         moved: tractor weak, station[1] pressed, master out, pick[1] out,
           spindle[1] up, seated[2] pressed, seated[3] pressed
@@ -71,16 +71,16 @@ fulmar_trip_air_trapped: Three-compartment trailer, stopped by exhausting a trip
       1c  The supply tractor is weak.
             air now in: trip
             in-between pressure in: air, guard, between, after, bank, lift[1]
-      2a  spindle[1] goes from down to venting: its pilot reads as air an
+      2a  The operator: station[1] is pushed and goes from released to pressed.
+      2b  spindle[1] goes from down to venting: its pilot reads as air an
           in-between pressure (line lift[1] is fed by tractor, which is weak,
           through master 1 to 4, pick[1] 1 to 2).
-      2b  seated[2] goes from released to pressed: spindle[2] stands down.
-      2c  seated[3] goes from released to pressed: spindle[3] stands down.
-      3a  The operator: station[1] is pushed and goes from released to pressed.
-      3b  spindle[1] goes from venting to up: its pilot reads as air an
-          in-between pressure (line lift[1] is fed by tractor, which is weak,
-          through master 1 to 4, pick[1] 1 to 2).
+      2c  seated[2] goes from released to pressed: spindle[2] stands down.
+      2d  seated[3] goes from released to pressed: spindle[3] stands down.
             no more air in: between, after
+       3  spindle[1] goes from venting to up: its pilot reads as air an
+          in-between pressure (line lift[1] is fed by tractor, which is weak,
+          through master 1 to 4, pick[1] 1 to 2).
       Now the procedure begins:
        4  The operator: station[1] is pulled and goes from pressed to released.
             in-between pressure in: between, after
@@ -120,13 +120,13 @@ fulmar_trip_air_trapped: Three-compartment trailer, stopped by exhausting a trip
        3  The supply tractor gives air.
             air now in: air, guard, between, after, bank, lift[1], down[1],
               down[2], all_down
-       4  spindle[1] goes from down to venting: its pilot has air (line lift[1]
-          is fed by tractor through master 1 to 4, pick[1] 1 to 2).
-      5a  live goes from hidden to showing: its port in has air (line bank is
+      4a  live goes from hidden to showing: its port in has air (line bank is
           fed by tractor through master 1 to 4).
-      5b  spindle[1] goes from venting to up: its pilot has air (line lift[1] is
+      4b  spindle[1] goes from down to venting: its pilot has air (line lift[1]
+          is fed by tractor through master 1 to 4, pick[1] 1 to 2).
+      5a  spindle[1] goes from venting to up: its pilot has air (line lift[1] is
           fed by tractor through master 1 to 4, pick[1] 1 to 2).
-      5c  seated[1] goes from pressed to released: its spring brings it back,
+      5b  seated[1] goes from pressed to released: its spring brings it back,
           since spindle[1] stands venting.
             no more air in: down[1], down[2], all_down
       In the end, at rest:
@@ -212,6 +212,57 @@ fulmar_trip_air_trapped: Three-compartment trailer, stopped by exhausting a trip
   holds        no contest
   holds        comes to rest
 
+  delay dependent  no race, 12 cases
+    for safe:
+      The shortest way to a parting, from the start (what shares a number
+      happens at once):
+      1a  The operator: master is pulled and goes from in to out.
+      1b  The operator: pick[2] is pulled and goes from in to out.
+      1c  The supply tractor is weak.
+      1d  seated[1] goes from released to pressed: spindle[1] stands down.
+      1e  seated[2] goes from released to pressed: spindle[2] stands down.
+      1f  seated[3] goes from released to pressed: spindle[3] stands down.
+            air now in: trip
+            in-between pressure in: air, guard, between, after, bank, lift[2],
+              down[1], down[2], all_down
+      2a  spindle[2] goes from down to venting: its pilot reads as air an
+          in-between pressure (line lift[2] is fed by tractor, which is weak,
+          through master 1 to 4, pick[2] 1 to 2).
+      2b  safe goes from hidden to showing: its port in reads as air an
+          in-between pressure (line all_down is fed by tractor, which is weak,
+          through seated[1] 1 to 2, ..., seated[3] 1 to 2).
+      3a  spindle[2] goes from venting to down: its spring brings it back, since
+          its pilot reads as no air an in-between pressure (line lift[2] is fed
+          by tractor, which is weak, through master 1 to 4, pick[2] 1 to 2).
+      3b  seated[2] goes from pressed to released: its spring brings it back,
+          since spindle[2] stands venting.
+            no more air in: down[2], all_down
+      From here hands and surroundings stand still. Two ways go on:
+      Seated[2] first:                    | Safe first:
+      4  seated[2] goes from released to  | 4  safe goes from showing to
+         pressed: spindle[2] stands down. |    hidden: its spring brings it
+           in-between pressure in:        |    back, since its port in has no
+             down[2], all_down            |    air (line all_down exhausts
+      In the end, at rest:                |    through seated[3] 2 to 1,
+        moved: tractor weak, master out,  |    seated[2] 2 to 3).
+          pick[2] out, seated[1] pressed, | 5  seated[2] goes from released to
+          seated[2] pressed, seated[3]    |    pressed: spindle[2] stands down.
+          pressed, safe showing           |      in-between pressure in:
+        with air: trip                    |        down[2], all_down
+        at an in-between pressure: air,   | In the end, at rest:
+          guard, between, after, bank,    |   moved: tractor weak, master out,
+          lift[2], down[1], down[2],      |     pick[2] out, seated[1] pressed,
+          all_down                        |     seated[2] pressed, seated[3]
+                                          |     pressed
+                                          |   with air: trip
+                                          |   at an in-between pressure: air,
+                                          |     guard, between, after, bank,
+                                          |     lift[2], down[1], down[2],
+                                          |     all_down
+      Seated[2] first: safe ends showing. Safe first: safe ends hidden.
+    Also delay dependent for live; pick[1]; pick[2]; pick[3]; spindle[1];
+      spindle[2]; spindle[3]; seated[1] and 3 more (--all tells how).
+
 These verdicts rest on:
   healthy parts: no part fails, no tube bursts or is blocked, and everything is
     piped as the design says
@@ -228,4 +279,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-fulmar_trip_air_trapped: 17 properties, 4 violated, 13 hold.
+fulmar_trip_air_trapped: 18 properties, 4 violated, 1 delay dependent, 13 hold.

@@ -19,32 +19,37 @@ gannet_lock_outs_swapped: Four-compartment trailer with an air-operated
       once):
       1a  The operator: master is pulled and goes from in to out.
       1b  The supply tractor gives air.
-            air now in: air, rise
-      2a  The operator: pick[1] is pulled and goes from in to out.
-      2b  The operator: adapter[2] is coupled and held so.
-      2c  vent[1] goes from shut to open: its port in has air (line rise is fed
+      1c  gate[1] goes from released to pressed: adapter[1] is not coupled by
+          hand.
+            air now in: air, rise, lock[1]
+      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-            air now in: pass[1]
-      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
-          fed by tractor through master 1 to 4, vent[1] in to out).
-      3b  gate[1] goes from released to pressed: adapter[1] is not coupled by
+      2b  gate[4] goes from released to pressed: adapter[4] is not coupled by
           hand.
-      3c  adapter[2] goes from shut to open: it is coupled by hand.
-            air now in: pass[2], lock[1]
-       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
-          fed by tractor through master 1 to 4, ..., vent[2] in to out).
-            air now in: pass[3]
-      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
-          fed by tractor through master 1 to 4, ..., vent[3] in to out).
-      5b  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-      5c  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-      5d  either[2] goes from passes a to passes b: its port b has air (line
+      2c  either[2] goes from passes a to passes b: its port b has air (line
           lock[1] is fed by tractor through gate[1] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-            air now in: back, lock[3], lock[4], send[2], lift[1], hold[2],
-              hold[3], hold[4]
+            air now in: pass[1], lock[4], send[2]
+      3a  The operator: adapter[2] is coupled and held so.
+      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
+          fed by tractor through master 1 to 4, vent[1] in to out).
+      3c  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+            air now in: pass[2], lock[3]
+      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through master 1 to 4, ..., vent[2] in to out).
+      4b  either[4] goes from passes a to passes b: its port b has air (line
+          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+            air now in: pass[3], send[4]
+      5a  The operator: pick[1] is pulled and goes from in to out.
+      5b  vent[4] goes from shut to open: its port in has air (line pass[3] is
+          fed by tractor through master 1 to 4, ..., vent[3] in to out).
+      5c  either[3] goes from passes a to passes b: its port b has air (line
+          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      5d  adapter[2] goes from shut to open: it is coupled by hand.
+            air now in: back, send[3], lift[1], hold[2], hold[3], hold[4]
       6a  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
       6b  foot[1] goes from shut to open: its pilot has air (line back is fed by
@@ -55,15 +60,8 @@ gannet_lock_outs_swapped: Four-compartment trailer with an air-operated
           tractor through master 1 to 4, ..., vent[4] in to out).
       6e  foot[4] goes from shut to open: its pilot has air (line back is fed by
           tractor through master 1 to 4, ..., vent[4] in to out).
-      6f  either[3] goes from passes a to passes b: its port b has air (line
-          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-      6g  either[4] goes from passes a to passes b: its port b has air (line
-          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-      6h  man[1] goes from shut to open: its port to open has air (line lift[1]
+      6f  man[1] goes from shut to open: its port to open has air (line lift[1]
           is fed by tractor through master 1 to 4, ..., pick[1] 1 to 4).
-            air now in: send[3], send[4]
       In the end, at rest:
         moved: adapter[2] held coupled, tractor present, master out, vent[1]
           open, vent[2] open, vent[3] open, vent[4] open, lamp showing, foot[1]
@@ -91,31 +89,31 @@ gannet_lock_outs_swapped: Four-compartment trailer with an air-operated
     for i = 1:
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: adapter[2] is coupled and held so.
-      1c  The supply tractor gives air.
-      1d  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-            air now in: air, rise, lock[3]
-      2a  The operator: adapter[1] is coupled and held so.
-      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+      1b  The operator: adapter[1] is coupled and held so.
+      1c  The operator: adapter[2] is coupled and held so.
+      1d  The supply tractor gives air.
+            air now in: air, rise
+      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2c  gate[4] goes from released to pressed: adapter[4] is not coupled by
+      2b  gate[3] goes from released to pressed: adapter[3] is not coupled by
           hand.
-      2d  either[3] goes from passes a to passes b: its port b has air (line
-          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-            air now in: pass[1], lock[4], send[3]
-      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
+            air now in: pass[1], lock[3]
+      3a  The operator: pick[1] is pulled and goes from in to out.
+      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-      3b  adapter[1] goes from shut to open: it is coupled by hand.
+      3c  adapter[2] goes from shut to open: it is coupled by hand.
             air now in: pass[2]
       4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4b  adapter[2] goes from shut to open: it is coupled by hand.
-            air now in: pass[3]
-      5a  The operator: pick[1] is pulled and goes from in to out.
-      5b  vent[4] goes from shut to open: its port in has air (line pass[3] is
+      4b  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+      4c  either[3] goes from passes a to passes b: its port b has air (line
+          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+            air now in: pass[3], lock[4], send[3]
+      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
+      5b  adapter[1] goes from shut to open: it is coupled by hand.
             air now in: back, lift[1], hold[2], hold[3], hold[4]
       6a  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
@@ -151,6 +149,118 @@ gannet_lock_outs_swapped: Four-compartment trailer with an air-operated
   holds        no contest
   holds        comes to rest
 
+  delay dependent  no race, 5 cases
+    for pick[2]:
+      The shortest way to a parting, from the start (what shares a number
+      happens at once):
+      1a  The operator: master is pulled and goes from in to out.
+      1b  The operator: pick[2] is pulled and goes from in to out.
+      1c  The operator: adapter[1] is coupled and held so.
+      1d  The supply tractor gives air.
+      1e  gate[1] goes from released to pressed: adapter[1] is not coupled by
+          hand.
+      1f  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+            air now in: air, rise, lock[1], lock[2]
+      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
+          by tractor through master 1 to 4).
+      2b  either[2] goes from passes a to passes b: its port b has air (line
+          lock[1] is fed by tractor through gate[1] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+            air now in: pass[1], send[2]
+      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
+          fed by tractor through master 1 to 4, vent[1] in to out).
+      3b  either[1] goes from passes a to passes b: its port b has air (line
+          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      3c  adapter[1] goes from shut to open: it is coupled by hand.
+            air now in: pass[2], send[1]
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through master 1 to 4, ..., vent[2] in to out).
+            air now in: pass[3]
+      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
+          fed by tractor through master 1 to 4, ..., vent[3] in to out).
+      5b  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      5c  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: back, lock[3], lock[4], lift[2], hold[1], hold[3],
+              hold[4]
+      From here hands and surroundings stand still. Two ways go on:
+      Pick[2] first:                      | Gate[1] first:
+       6  pick[2] goes from out to in:    |  6  gate[1] goes from pressed to
+          its pilot 12 has air (line      |     released: its spring brings it
+          send[2] is fed by tractor       |     back, since adapter[1] is
+          through gate[1] 1 to 2,         |     coupled by hand.
+          either[2] b to out).            |       no more air in: lock[1],
+            air now in: hold[2]           |         send[2]
+            no more air in: lift[2]       | 7a  lamp goes from hidden to
+      7a  lamp goes from hidden to        |     showing: its port in has air
+          showing: its port in has air    |     (line back is fed by tractor
+          (line back is fed by tractor    |     through master 1 to 4, ...,
+          through master 1 to 4, ...,     |     vent[4] in to out).
+          vent[4] in to out).             | 7b  foot[1] goes from shut to open:
+      7b  foot[1] goes from shut to open: |     its pilot has air (line back is
+          its pilot has air (line back is |     fed by tractor through master 1
+          fed by tractor through master 1 |     to 4, ..., vent[4] in to out).
+          to 4, ..., vent[4] in to out).  | 7c  foot[2] goes from shut to open:
+      7c  foot[2] goes from shut to open: |     its pilot has air (line back is
+          its pilot has air (line back is |     fed by tractor through master 1
+          fed by tractor through master 1 |     to 4, ..., vent[4] in to out).
+          to 4, ..., vent[4] in to out).  | 7d  foot[3] goes from shut to open:
+      7d  foot[3] goes from shut to open: |     its pilot has air (line back is
+          its pilot has air (line back is |     fed by tractor through master 1
+          fed by tractor through master 1 |     to 4, ..., vent[4] in to out).
+          to 4, ..., vent[4] in to out).  | 7e  foot[4] goes from shut to open:
+      7e  foot[4] goes from shut to open: |     its pilot has air (line back is
+          its pilot has air (line back is |     fed by tractor through master 1
+          fed by tractor through master 1 |     to 4, ..., vent[4] in to out).
+          to 4, ..., vent[4] in to out).  | 7f  either[3] goes from passes a to
+      7f  gate[1] goes from pressed to    |     passes b: its port b has air
+          released: its spring brings it  |     (line lock[3] is fed by tractor
+          back, since adapter[1] is       |     through gate[3] 1 to 2) and its
+          coupled by hand.                |     port a has no air (line home
+      7g  either[3] goes from passes a to |     exhausts through master 2 to
+          passes b: its port b has air    |     3).
+          (line lock[3] is fed by tractor | 7g  either[4] goes from passes a to
+          through gate[3] 1 to 2) and its |     passes b: its port b has air
+          port a has no air (line home    |     (line lock[4] is fed by tractor
+          exhausts through master 2 to    |     through gate[4] 1 to 2) and its
+          3).                             |     port a has no air (line home
+      7h  either[4] goes from passes a to |     exhausts through master 2 to
+          passes b: its port b has air    |     3).
+          (line lock[4] is fed by tractor | 7h  man[2] goes from shut to open:
+          through gate[4] 1 to 2) and its |     its port to open has air (line
+          port a has no air (line home    |     lift[2] is fed by tractor
+          exhausts through master 2 to    |     through master 1 to 4, ...,
+          3).                             |     pick[2] 1 to 4).
+            air now in: send[3], send[4]  |       air now in: send[3], send[4]
+            no more air in: lock[1],      | In the end, at rest:
+              send[2]                     |   moved: adapter[1] held coupled,
+      In the end, at rest:                |     tractor present, master out,
+        moved: adapter[1] held coupled,   |     vent[1] open, vent[2] open,
+          tractor present, master out,    |     vent[3] open, vent[4] open,
+          vent[1] open, vent[2] open,     |     lamp showing, foot[1] open,
+          vent[3] open, vent[4] open,     |     foot[2] open, foot[3] open,
+          lamp showing, foot[1] open,     |     foot[4] open, pick[2] out,
+          foot[2] open, foot[3] open,     |     gate[2] pressed, gate[3]
+          foot[4] open, gate[2] pressed,  |     pressed, gate[4] pressed,
+          gate[3] pressed, gate[4]        |     either[1] passes b, either[2]
+          pressed, either[1] passes b,    |     passes b, either[3] passes b,
+          either[2] passes b, either[3]   |     either[4] passes b, man[2]
+          passes b, either[4] passes b,   |     open, adapter[1] open
+          adapter[1] open                 |   with air: air, rise, pass[1],
+        with air: air, rise, pass[1],     |     pass[2], pass[3], back,
+          pass[2], pass[3], back,         |     lock[2], lock[3], lock[4],
+          lock[2], lock[3], lock[4],      |     send[1], send[3], send[4],
+          send[1], send[3], send[4],      |     lift[2], hold[1], hold[3],
+          hold[1], hold[2], hold[3],      |     hold[4]
+          hold[4]                         |
+      Pick[2] first: pick[2] ends in and man[2] ends shut. Gate[1] first:
+      pick[2] ends out and man[2] ends open.
+    Also delay dependent for either[1]; either[2]; either[3]; either[4] (--all
+      tells how).
+
 These verdicts rest on:
   healthy parts: no part fails, no tube bursts or is blocked, and everything is
     piped as the design says
@@ -167,4 +277,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-gannet_lock_outs_swapped: 19 properties, 2 violated, 17 hold.
+gannet_lock_outs_swapped: 20 properties, 2 violated, 1 delay dependent, 17 hold.

@@ -10,19 +10,19 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
       1b  The supply tractor gives air.
       1c  gate[1] goes from released to pressed: adapter[1] is not coupled by
           hand.
-      1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
+      1d  gate[4] goes from released to pressed: adapter[4] is not coupled by
           hand.
-      1e  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            in-between pressure in: air, rise, home, lock[2], lock[4], send[2],
-              send[3], send[4]
+            in-between pressure in: air, rise, home, lock[4], send[2], send[3],
+              send[4]
       2a  The operator: stop is pushed and goes from released to pressed.
       2b  vent[1] goes from shut to open: its port in reads as air an in-between
           pressure (line rise is fed by tractor through master 1 to 4 and
           exhausts through master 4 to 1, ..., master 2 to 3).
-      2c  gate[3] goes from released to pressed: adapter[3] is not coupled by
+      2c  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
-            in-between pressure in: trip, pass[1], lock[3]
+      2d  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+            in-between pressure in: trip, pass[1], lock[2], lock[3]
       In the end, at rest:
         moved: tractor present, stop pressed, master out, vent[1] open, gate[1]
           pressed, gate[2] pressed, gate[3] pressed, gate[4] pressed
@@ -74,16 +74,16 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
     for i = 1:
       The shortest way there, from the start (what shares a number happens at
       once):
-      1a  The operator: adapter[1] is coupled and held so.
-      1b  gate[2] goes from released to pressed: adapter[2] is not coupled by
+      1a  The operator: pick[1] is pulled and goes from in to out.
+      1b  The operator: adapter[1] is coupled and held so.
+      1c  gate[4] goes from released to pressed: adapter[4] is not coupled by
           hand.
-      2a  The operator: pick[1] is pulled and goes from in to out.
-      2b  The supply tractor gives air.
+      2a  The supply tractor gives air.
+      2b  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
       2c  gate[3] goes from released to pressed: adapter[3] is not coupled by
           hand.
-      2d  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-      2e  adapter[1] goes from shut to open: it is coupled by hand.
+      2d  adapter[1] goes from shut to open: it is coupled by hand.
             in-between pressure in: air, home, lock[2], lock[3], lock[4],
               send[2], send[3], send[4]
       In the end, at rest:
@@ -109,30 +109,30 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
       1b  The supply tractor gives air.
       1c  gate[1] goes from released to pressed: adapter[1] is not coupled by
           hand.
-      1d  gate[3] goes from released to pressed: adapter[3] is not coupled by
+      1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
-            in-between pressure in: air, rise, home, lock[3], send[2], send[3],
-              send[4]
-      2a  vent[1] goes from shut to open: its port in reads as air an in-between
+      1e  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      1f  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            in-between pressure in: air, rise, home, lock[2], lock[3], lock[4],
+              send[2], send[3], send[4]
+       2  vent[1] goes from shut to open: its port in reads as air an in-between
           pressure (line rise is fed by tractor through master 1 to 4 and
           exhausts through master 4 to 1, ..., master 2 to 3).
-      2b  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            in-between pressure in: pass[1], lock[4]
-      3a  vent[2] goes from shut to open: its port in reads as air an in-between
+            in-between pressure in: pass[1]
+       3  vent[2] goes from shut to open: its port in reads as air an in-between
           pressure (line pass[1] is fed by tractor through master 1 to 4,
           vent[1] in to out and exhausts through vent[1] out to in, ..., master
           2 to 3).
-      3b  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-            in-between pressure in: pass[2], lock[2]
-      4a  The operator: pick[1] is pulled and goes from in to out.
-      4b  vent[3] goes from shut to open: its port in reads as air an in-between
+            in-between pressure in: pass[2]
+       4  vent[3] goes from shut to open: its port in reads as air an in-between
           pressure (line pass[2] is fed by tractor through master 1 to 4, ...,
           vent[2] in to out and exhausts through vent[2] out to in, ..., master
           2 to 3).
             in-between pressure in: pass[3]
-       5  vent[4] goes from shut to open: its port in reads as air an in-between
+      5a  The operator: pick[1] is pulled and goes from in to out.
+      5b  vent[4] goes from shut to open: its port in reads as air an in-between
           pressure (line pass[3] is fed by tractor through master 1 to 4, ...,
           vent[3] in to out and exhausts through vent[3] out to in, ..., master
           2 to 3).
@@ -161,35 +161,41 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
       The shortest way there, from the start (what shares a number happens at
       once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The supply tractor gives air.
-      1c  gate[3] goes from released to pressed: adapter[3] is not coupled by
+      1b  The operator: pick[1] is pulled and goes from in to out.
+      1c  The supply tractor gives air.
+      1d  gate[1] goes from released to pressed: adapter[1] is not coupled by
           hand.
-            air now in: air, rise, lock[3]
-      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
-          by tractor through master 1 to 4).
-      2b  gate[4] goes from released to pressed: adapter[4] is not coupled by
+      1e  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
-            air now in: pass[1], lock[4]
-      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
-          fed by tractor through master 1 to 4, vent[1] in to out).
-      3b  gate[2] goes from released to pressed: adapter[2] is not coupled by
+      1f  gate[3] goes from released to pressed: adapter[3] is not coupled by
           hand.
-            air now in: pass[2], lock[2]
-       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
-          fed by tractor through master 1 to 4, ..., vent[2] in to out).
-            air now in: pass[3]
-       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
-          fed by tractor through master 1 to 4, ..., vent[3] in to out).
-            air now in: back, hold[1], hold[2], hold[3], hold[4]
-      6a  The operator: pick[1] is pulled and goes from in to out.
-      6b  lamp goes from hidden to showing: its port in has air (line back is
-          fed by tractor through master 1 to 4, ..., vent[4] in to out).
-      6c  gate[1] goes from released to pressed: adapter[1] is not coupled by
+      1g  gate[4] goes from released to pressed: adapter[4] is not coupled by
           hand.
-            no more air in: hold[1]
-            in-between pressure in: air, rise, pass[1], pass[2], pass[3], back,
-              home, lock[2], lock[3], lock[4], send[2], send[3], send[4],
-              lift[1], hold[2], hold[3], hold[4]
+            in-between pressure in: air, rise, home, lock[2], lock[3], lock[4],
+              send[2], send[3], send[4]
+       2  vent[1] goes from shut to open: its port in reads as air an in-between
+          pressure (line rise is fed by tractor through master 1 to 4 and
+          exhausts through master 4 to 1, ..., master 2 to 3).
+            in-between pressure in: pass[1]
+       3  vent[2] goes from shut to open: its port in reads as air an in-between
+          pressure (line pass[1] is fed by tractor through master 1 to 4,
+          vent[1] in to out and exhausts through vent[1] out to in, ..., master
+          2 to 3).
+            in-between pressure in: pass[2]
+       4  vent[3] goes from shut to open: its port in reads as air an in-between
+          pressure (line pass[2] is fed by tractor through master 1 to 4, ...,
+          vent[2] in to out and exhausts through vent[2] out to in, ..., master
+          2 to 3).
+            in-between pressure in: pass[3]
+       5  vent[4] goes from shut to open: its port in reads as air an in-between
+          pressure (line pass[3] is fed by tractor through master 1 to 4, ...,
+          vent[3] in to out and exhausts through vent[3] out to in, ..., master
+          2 to 3).
+            in-between pressure in: back, lift[1], hold[2], hold[3], hold[4]
+       6  lamp goes from hidden to showing: its port in reads as air an
+          in-between pressure (line back is fed by tractor through master 1 to
+          4, ..., vent[4] in to out and exhausts through vent[4] out to in, ...,
+          master 2 to 3).
       In the end, at rest:
         moved: tractor present, master out, vent[1] open, vent[2] open, vent[3]
           open, vent[4] open, lamp showing, pick[1] out, gate[1] pressed,
@@ -211,32 +217,40 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
       once):
       1a  The operator: master is pulled and goes from in to out.
       1b  The supply tractor gives air.
-      1c  gate[3] goes from released to pressed: adapter[3] is not coupled by
+      1c  gate[1] goes from released to pressed: adapter[1] is not coupled by
           hand.
-      1d  gate[4] goes from released to pressed: adapter[4] is not coupled by
+      1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
-            air now in: air, rise, lock[3], lock[4]
-       2  vent[1] goes from shut to open: its port in has air (line rise is fed
-          by tractor through master 1 to 4).
-            air now in: pass[1]
-      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
-          fed by tractor through master 1 to 4, vent[1] in to out).
-      3b  gate[2] goes from released to pressed: adapter[2] is not coupled by
+            in-between pressure in: air, rise, home, lock[2], send[2], send[3],
+              send[4]
+       2  vent[1] goes from shut to open: its port in reads as air an in-between
+          pressure (line rise is fed by tractor through master 1 to 4 and
+          exhausts through master 4 to 1, ..., master 2 to 3).
+            in-between pressure in: pass[1]
+       3  vent[2] goes from shut to open: its port in reads as air an in-between
+          pressure (line pass[1] is fed by tractor through master 1 to 4,
+          vent[1] in to out and exhausts through vent[1] out to in, ..., master
+          2 to 3).
+            in-between pressure in: pass[2]
+      4a  vent[3] goes from shut to open: its port in reads as air an in-between
+          pressure (line pass[2] is fed by tractor through master 1 to 4, ...,
+          vent[2] in to out and exhausts through vent[2] out to in, ..., master
+          2 to 3).
+      4b  gate[4] goes from released to pressed: adapter[4] is not coupled by
           hand.
-            air now in: pass[2], lock[2]
-       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
-          fed by tractor through master 1 to 4, ..., vent[2] in to out).
-            air now in: pass[3]
-       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
-          fed by tractor through master 1 to 4, ..., vent[3] in to out).
-            air now in: back, hold[1], hold[2], hold[3], hold[4]
-      6a  lamp goes from hidden to showing: its port in has air (line back is
-          fed by tractor through master 1 to 4, ..., vent[4] in to out).
-      6b  gate[1] goes from released to pressed: adapter[1] is not coupled by
+            in-between pressure in: pass[3], lock[4]
+      5a  vent[4] goes from shut to open: its port in reads as air an in-between
+          pressure (line pass[3] is fed by tractor through master 1 to 4, ...,
+          vent[3] in to out and exhausts through vent[3] out to in, ..., master
+          2 to 3).
+      5b  gate[3] goes from released to pressed: adapter[3] is not coupled by
           hand.
-            in-between pressure in: air, rise, pass[1], pass[2], pass[3], back,
-              home, lock[2], lock[3], lock[4], send[2], send[3], send[4],
-              hold[1], hold[2], hold[3], hold[4]
+            in-between pressure in: back, lock[3], hold[1], hold[2], hold[3],
+              hold[4]
+       6  lamp goes from hidden to showing: its port in reads as air an
+          in-between pressure (line back is fed by tractor through master 1 to
+          4, ..., vent[4] in to out and exhausts through vent[4] out to in, ...,
+          master 2 to 3).
       In the end, at rest:
         moved: tractor present, master out, vent[1] open, vent[2] open, vent[3]
           open, vent[4] open, lamp showing, gate[1] pressed, gate[2] pressed,
@@ -260,29 +274,34 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
       1c  The supply tractor gives air.
       1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
-            air now in: air, rise, lock[2]
-       2  vent[1] goes from shut to open: its port in has air (line rise is fed
+      1e  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+            air now in: air, rise, lock[2], lock[3]
+      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
+      2b  adapter[1] goes from shut to open: it is coupled by hand.
             air now in: pass[1]
-       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
+      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-            air now in: pass[2]
+      3b  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: pass[2], lock[4]
       4a  The operator: pick[1] is pulled and goes from in to out.
       4b  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-            air now in: pass[3]
-      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
-          fed by tractor through master 1 to 4, ..., vent[3] in to out).
-      5b  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-      5c  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-      5d  either[2] goes from passes a to passes b: its port b has air (line
+      4c  either[2] goes from passes a to passes b: its port b has air (line
           lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-      5e  adapter[1] goes from shut to open: it is coupled by hand.
-            air now in: back, lock[3], lock[4], send[2], lift[1], hold[2],
-              hold[3], hold[4]
+      4d  either[3] goes from passes a to passes b: its port b has air (line
+          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+            air now in: pass[3], send[2], send[3]
+      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
+          fed by tractor through master 1 to 4, ..., vent[3] in to out).
+      5b  either[4] goes from passes a to passes b: its port b has air (line
+          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+            air now in: back, send[4], lift[1], hold[2], hold[3], hold[4]
       6a  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
       6b  foot[1] goes from shut to open: its pilot has air (line back is fed by
@@ -293,15 +312,8 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
           tractor through master 1 to 4, ..., vent[4] in to out).
       6e  foot[4] goes from shut to open: its pilot has air (line back is fed by
           tractor through master 1 to 4, ..., vent[4] in to out).
-      6f  either[3] goes from passes a to passes b: its port b has air (line
-          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-      6g  either[4] goes from passes a to passes b: its port b has air (line
-          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-      6h  man[1] goes from shut to open: its port to open has air (line lift[1]
+      6f  man[1] goes from shut to open: its port to open has air (line lift[1]
           is fed by tractor through master 1 to 4, ..., pick[1] 1 to 4).
-            air now in: send[3], send[4]
       In the end, at rest:
         moved: adapter[1] held coupled, tractor present, master out, vent[1]
           open, vent[2] open, vent[3] open, vent[4] open, lamp showing, foot[1]
@@ -319,32 +331,35 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
       1a  The operator: master is pulled and goes from in to out.
       1b  The operator: adapter[1] is coupled and held so.
       1c  The supply tractor gives air.
-            air now in: air, rise
-      2a  The operator: pick[1] is pulled and goes from in to out.
-      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+      1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+      1e  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      1f  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: air, rise, lock[2], lock[3], lock[4]
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2c  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-      2d  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-            air now in: pass[1], lock[2], lock[3]
+            air now in: pass[1]
       3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-      3b  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
+      3b  either[2] goes from passes a to passes b: its port b has air (line
+          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
       3c  either[3] goes from passes a to passes b: its port b has air (line
           lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-      3d  adapter[1] goes from shut to open: it is coupled by hand.
-            air now in: pass[2], lock[4], send[3]
-      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
-          fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4b  either[4] goes from passes a to passes b: its port b has air (line
+      3d  either[4] goes from passes a to passes b: its port b has air (line
           lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-            air now in: pass[3], send[4]
-       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
+            air now in: pass[2], send[2], send[3], send[4]
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through master 1 to 4, ..., vent[2] in to out).
+            air now in: pass[3]
+      5a  The operator: pick[1] is pulled and goes from in to out.
+      5b  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
+      5c  adapter[1] goes from shut to open: it is coupled by hand.
             air now in: back, lift[1], hold[2], hold[3], hold[4]
       6a  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
@@ -356,12 +371,8 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
           tractor through master 1 to 4, ..., vent[4] in to out).
       6e  foot[4] goes from shut to open: its pilot has air (line back is fed by
           tractor through master 1 to 4, ..., vent[4] in to out).
-      6f  either[2] goes from passes a to passes b: its port b has air (line
-          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-      6g  man[1] goes from shut to open: its port to open has air (line lift[1]
+      6f  man[1] goes from shut to open: its port to open has air (line lift[1]
           is fed by tractor through master 1 to 4, ..., pick[1] 1 to 4).
-            air now in: send[2]
       In the end, at rest:
         moved: adapter[1] held coupled, tractor present, master out, vent[1]
           open, vent[2] open, vent[3] open, vent[4] open, lamp showing, foot[1]
@@ -385,6 +396,49 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
 
   holds        comes to rest
 
+  delay dependent  no race, 21 cases
+    for master:
+      The shortest way to a parting, from the start (what shares a number
+      happens at once):
+      1a  The operator: stop is pushed and goes from released to pressed.
+      1b  The operator: master is pulled and goes from in to out.
+      1c  The supply tractor gives air.
+      1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+      1e  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      1f  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: air, trip, rise, lock[2], lock[3], lock[4]
+      From here hands and surroundings stand still. Two ways go on:
+      Master first:                       | Gate[1] first:
+      2  master goes from out to in: its  | 2  gate[1] goes from released to
+         pilot 12 has air (line trip is   |    pressed: adapter[1] is not
+         fed by tractor through stop 1 to |    coupled by hand.
+         2).                              |      in-between pressure in: air,
+           no more air in: rise           |        trip, rise, home, lock[2],
+           in-between pressure in: air,   |        lock[3], lock[4], send[2],
+             trip, home, lock[2],         |        send[3], send[4]
+             lock[3], lock[4], send[2],   | In the end, at rest:
+             send[3], send[4]             |   moved: tractor present, stop
+      3  gate[1] goes from released to    |     pressed, master out, gate[1]
+         pressed: adapter[1] is not       |     pressed, gate[2] pressed,
+         coupled by hand.                 |     gate[3] pressed, gate[4]
+           air now in: air, trip, home,   |     pressed
+             lock[2], lock[3], lock[4],   |   at an in-between pressure: air,
+             send[2], send[3], send[4]    |     trip, rise, home, lock[2],
+      In the end, at rest:                |     lock[3], lock[4], send[2],
+        moved: tractor present, stop      |     send[3], send[4]
+          pressed, gate[1] pressed,       |
+          gate[2] pressed, gate[3]        |
+          pressed, gate[4] pressed        |
+        with air: air, trip, home,        |
+          lock[2], lock[3], lock[4],      |
+          send[2], send[3], send[4]       |
+      Master first: master ends in. Gate[1] first: master ends out.
+    Also delay dependent for vent[1]; pick[1]; pick[2]; pick[3]; pick[4];
+      either[2]; either[3]; either[4] and 12 more (--all tells how).
+
 These verdicts rest on:
   healthy parts: no part fails, no tube bursts or is blocked, and everything is
     piped as the design says
@@ -401,4 +455,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-gannet_tee_for_shuttle: 19 properties, 7 violated, 12 hold.
+gannet_tee_for_shuttle: 20 properties, 7 violated, 1 delay dependent, 12 hold.

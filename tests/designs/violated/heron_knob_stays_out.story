@@ -81,29 +81,29 @@ heron_knob_stays_out: Three-compartment heating-oil trailer with one selector
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
       1b  The operator: pick[1] is pulled and goes from in to out.
-      1c  The operator: pick[3] is pulled and goes from in to out.
-      1d  The supply tractor gives air.
+      1c  The operator: pick[2] is pulled and goes from in to out.
+      1d  The operator: pick[3] is pulled and goes from in to out.
+      1e  The operator: cock[1] is turned open and goes from shut to open.
+      1f  The supply tractor gives air.
             air now in: air, rise
-      2a  The operator: pick[2] is pulled and goes from in to out.
-      2b  The operator: cock[2] is turned open and goes from shut to open.
-      2c  vent[1] goes from shut to open: its port in has air (line rise is fed
+      2a  The operator: cock[3] is turned open and goes from shut to open.
+      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
-       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
+      3a  The operator: cock[2] is turned open and goes from shut to open.
+      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: back, lift[1], lift[2], lift[3]
-      5a  The operator: cock[1] is turned open and goes from shut to open.
-      5b  The operator: cock[3] is turned open and goes from shut to open.
-      5c  lamp goes from hidden to showing: its port in has air (line back is
+      5a  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
-      5d  foot[1] goes from shut to open: its pilot has air (line lift[1] is fed
+      5b  foot[1] goes from shut to open: its pilot has air (line lift[1] is fed
           by tractor through master 1 to 4, ..., pick[1] 1 to 2).
-      5e  foot[2] goes from shut to open: its pilot has air (line lift[2] is fed
+      5c  foot[2] goes from shut to open: its pilot has air (line lift[2] is fed
           by tractor through master 1 to 4, ..., pick[2] 1 to 2).
-      5f  foot[3] goes from shut to open: its pilot has air (line lift[3] is fed
+      5d  foot[3] goes from shut to open: its pilot has air (line lift[3] is fed
           by tractor through master 1 to 4, ..., pick[3] 1 to 2).
       In the end, at rest:
         moved: tractor present, master out, vent[1] open, vent[2] open, vent[3]
@@ -118,6 +118,7 @@ heron_knob_stays_out: Three-compartment heating-oil trailer with one selector
 
   holds        no contest
   holds        comes to rest
+  holds        no race
 
 These verdicts rest on:
   healthy parts: no part fails, no tube bursts or is blocked, and everything is
@@ -135,4 +136,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-heron_knob_stays_out: 18 properties, 1 violated, 17 hold.
+heron_knob_stays_out: 19 properties, 1 violated, 18 hold.

@@ -6,19 +6,19 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
     for i = 1:
       The shortest way there, from the start (what shares a number happens at
       once):
-      1a  The operator: stop is pushed and goes from released to pressed.
-      1b  The operator: master is pulled and goes from in to out.
-      1c  The supply tractor gives air.
-            air now in: air, trip, rise
+      1a  The operator: master is pulled and goes from in to out.
+      1b  The supply tractor gives air.
+            air now in: air, rise
        2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
-       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+      4a  The operator: stop is pushed and goes from released to pressed.
+      4b  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-            air now in: down, back
+            air now in: trip, down, back
       5a  The operator: pick[1] is pulled and goes from in to out.
       5b  master goes from out to in: its pilot 12 has air (line trip is fed by
           tractor through stop 1 to 2).
@@ -52,37 +52,39 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
     for i = 1:
       The shortest way there, from the start (what shares a number happens at
       once):
-      1a  The operator: stop is pushed and goes from released to pressed.
-      1b  The operator: master is pulled and goes from in to out.
-      1c  The supply tractor gives air.
-            air now in: air, trip, rise
+      1a  The operator: master is pulled and goes from in to out.
+      1b  The supply tractor gives air.
+            air now in: air, rise
        2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
-       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
+      3a  The operator: stop is pushed and goes from released to pressed.
+      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-            air now in: pass[2]
+            air now in: trip, pass[2]
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: down, back
       5a  The operator: pick[1] is pulled and goes from in to out.
-      5b  The supply tractor gives no air.
-      5c  master goes from out to in: its pilot 12 has air (line trip is fed by
+      5b  master goes from out to in: its pilot 12 has air (line trip is fed by
           tractor through stop 1 to 2).
-            no more air in: air, trip, rise, pass[1], pass[2], down
+            air now in: home
+            no more air in: rise, pass[1], pass[2], down
             in-between pressure in: back, lift[1]
-      6a  vent[1] goes from open to shut: its spring brings it back, since its
+      6a  The supply tractor gives no air.
+      6b  vent[1] goes from open to shut: its spring brings it back, since its
           port in has no air (line rise exhausts through master 4 to 5).
-      6b  vent[2] goes from open to shut: its spring brings it back, since its
+      6c  vent[2] goes from open to shut: its spring brings it back, since its
           port in has no air (line pass[1] exhausts through vent[1] out to in,
           master 4 to 5).
-      6c  vent[3] goes from open to shut: its spring brings it back, since its
+      6d  vent[3] goes from open to shut: its spring brings it back, since its
           port in has no air (line pass[2] exhausts through vent[2] out to in,
           ..., master 4 to 5).
-      6d  foot[1] goes from shut to open: its pilot reads as air an in-between
+      6e  foot[1] goes from shut to open: its pilot reads as air an in-between
           pressure (line lift[1] is cut off together with others that differ
           from it).
-      6e  lift[1], in between until now, keeps no air.
+      6f  back, in between until now, keeps no air.
+            no more air in: air, trip, home
       In the end, at rest:
         moved: stop pressed, pick[1] out, foot[1] open
         at an in-between pressure: back, lift[1]
@@ -95,39 +97,41 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
     for i = 1:
       The shortest way there, from the start (what shares a number happens at
       once):
-      1a  The operator: stop is pushed and goes from released to pressed.
-      1b  The operator: master is pulled and goes from in to out.
-      1c  The supply tractor gives air.
-            air now in: air, trip, rise
+      1a  The operator: master is pulled and goes from in to out.
+      1b  The supply tractor gives air.
+            air now in: air, rise
        2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
-       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
+      3a  The operator: stop is pushed and goes from released to pressed.
+      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-            air now in: pass[2]
+            air now in: trip, pass[2]
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: down, back
-      5a  The supply tractor gives no air.
-      5b  master goes from out to in: its pilot 12 has air (line trip is fed by
-          tractor through stop 1 to 2).
+      5a  The operator: pick[1] is pulled and goes from in to out.
+      5b  The supply tractor gives no air.
             no more air in: air, trip, rise, pass[1], pass[2], down
-      6a  The operator: pick[1] is pulled and goes from in to out.
-      6b  vent[1] goes from open to shut: its spring brings it back, since its
-          port in has no air (line rise exhausts through master 4 to 5).
-      6c  vent[2] goes from open to shut: its spring brings it back, since its
-          port in has no air (line pass[1] exhausts through vent[1] out to in,
-          master 4 to 5).
-      6d  vent[3] goes from open to shut: its spring brings it back, since its
-          port in has no air (line pass[2] exhausts through vent[2] out to in,
-          ..., master 4 to 5).
             in-between pressure in: back, lift[1]
-      Now the procedure begins:
-      7a  The operator: stop is pulled and goes from pressed to released.
-      7b  foot[1] goes from shut to open: its pilot reads as air an in-between
+      6a  master goes from out to in: its port hold has no air (line air drains
+          into tractor, which gives no air).
+      6b  vent[1] goes from open to shut: its spring brings it back, since its
+          port in has no air (line rise drains through master 4 to 1 into
+          tractor, which gives no air).
+      6c  vent[2] goes from open to shut: its spring brings it back, since its
+          port in has no air (line pass[1] drains through vent[1] out to in,
+          master 4 to 1 into tractor, which gives no air).
+      6d  vent[3] goes from open to shut: its spring brings it back, since its
+          port in has no air (line pass[2] drains through vent[2] out to in,
+          ..., master 4 to 1 into tractor, which gives no air).
+      6e  foot[1] goes from shut to open: its pilot reads as air an in-between
           pressure (line lift[1] is cut off together with others that differ
           from it).
-      7c  back, in between until now, keeps no air.
+      6f  lift[1], in between until now, keeps no air.
+      Now the procedure begins:
+      7a  The operator: stop is pulled and goes from pressed to released.
+      7b  back, in between until now, keeps no air.
       In the end, at rest:
         moved: pick[1] out, foot[1] open
         at an in-between pressure: back, lift[1]
@@ -216,7 +220,7 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
       6e  foot[1] goes from shut to open: its pilot reads as air an in-between
           pressure (line lift[1] is cut off together with others that differ
           from it).
-      6f  lift[1], in between until now, keeps no air.
+      6f  back, in between until now, keeps no air.
       In the end, at rest:
         moved: pick[1] out, foot[1] open
         at an in-between pressure: back, lift[1]
@@ -232,10 +236,10 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
       The shortest way there, from the start (what shares a number happens at
       once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The supply tractor gives air.
+      1b  The operator: cock[1] is turned open and goes from shut to open.
+      1c  The supply tractor gives air.
             air now in: air, rise
-      2a  The operator: cock[1] is turned open and goes from shut to open.
-      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
@@ -262,7 +266,7 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
       6e  foot[1] goes from shut to open: its pilot reads as air an in-between
           pressure (line lift[1] is cut off together with others that differ
           from it).
-      6f  lift[1], in between until now, keeps no air.
+      6f  back, in between until now, keeps no air.
       In the end, at rest:
         moved: pick[1] out, foot[1] open, cock[1] open
         at an in-between pressure: back, lift[1]
@@ -395,11 +399,11 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
     for i = 1:
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: pick[1] is pulled and goes from in to out.
-      1c  The operator: cock[1] is turned open and goes from shut to open.
-      1d  The supply tractor gives air.
+      1b  The operator: cock[1] is turned open and goes from shut to open.
+      1c  The supply tractor gives air.
             air now in: air, rise
-       2  vent[1] goes from shut to open: its port in has air (line rise is fed
+      2a  The operator: pick[1] is pulled and goes from in to out.
+      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
@@ -423,21 +427,21 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
   holds        possible "all three can discharge at once", at rest
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: pick[2] is pulled and goes from in to out.
-      1c  The operator: cock[3] is turned open and goes from shut to open.
-      1d  The supply tractor gives air.
+      1b  The operator: pick[1] is pulled and goes from in to out.
+      1c  The operator: pick[3] is pulled and goes from in to out.
+      1d  The operator: cock[1] is turned open and goes from shut to open.
+      1e  The operator: cock[2] is turned open and goes from shut to open.
+      1f  The supply tractor gives air.
             air now in: air, rise
-       2  vent[1] goes from shut to open: its port in has air (line rise is fed
+      2a  The operator: pick[2] is pulled and goes from in to out.
+      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
-      3a  The operator: cock[2] is turned open and goes from shut to open.
+      3a  The operator: cock[3] is turned open and goes from shut to open.
       3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
-      4a  The operator: pick[1] is pulled and goes from in to out.
-      4b  The operator: pick[3] is pulled and goes from in to out.
-      4c  The operator: cock[1] is turned open and goes from shut to open.
-      4d  vent[3] goes from shut to open: its port in has air (line pass[2] is
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: down, back, lift[1], lift[2], lift[3]
       5a  lamp goes from hidden to showing: its port in has air (line back is
@@ -462,11 +466,70 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
 
   holds        no contest
 
-  inconclusive comes to rest
+  inconclusive  comes to rest
       It is open whether rest is always reached. The search gave up: no argument
       that these come to be still, and no loop found: lamp.flag, foot[1].poppet,
       foot[2].poppet. No run of up to 14 steps shows it. The options --conflicts
       and --depth let it go on for longer.
+
+  delay dependent  no race, 4 cases
+    for lamp:
+      The shortest way to a parting, from the start (what shares a number
+      happens at once):
+      1a  The operator: stop is pushed and goes from released to pressed.
+      1b  The operator: master is pulled and goes from in to out.
+      1c  The supply tractor gives air.
+            air now in: air, trip, rise
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
+          by tractor through master 1 to 4).
+            air now in: pass[1]
+       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
+          fed by tractor through master 1 to 4, vent[1] in to out).
+            air now in: pass[2]
+      From here hands and surroundings stand still. Two ways go on:
+      Master first:                       | Vent[3] first:
+       4  master goes from out to in: its |  4  vent[3] goes from shut to open:
+          pilot 12 has air (line trip is  |     its port in has air (line
+          fed by tractor through stop 1   |     pass[2] is fed by tractor
+          to 2).                          |     through master 1 to 4, ...,
+            air now in: home              |     vent[2] in to out).
+            no more air in: rise,         |       air now in: down, back
+              pass[1], pass[2]            | 5a  master goes from out to in: its
+      5a  vent[1] goes from open to shut: |     pilot 12 has air (line trip is
+          its spring brings it back,      |     fed by tractor through stop 1
+          since its port in has no air    |     to 2).
+          (line rise exhausts through     | 5b  lamp goes from hidden to
+          master 4 to 5).                 |     showing: its port in has air
+      5b  vent[2] goes from open to shut: |     (line back is fed by tractor
+          its spring brings it back,      |     through master 1 to 4, ...,
+          since its port in has no air    |     check in to out).
+          (line pass[1] exhausts through  |       air now in: home
+          vent[1] out to in, master 4 to  |       no more air in: rise,
+          5).                             |         pass[1], pass[2], down
+      In the end, at rest:                | 6a  vent[1] goes from open to shut:
+        moved: tractor present, stop      |     its spring brings it back,
+          pressed                         |     since its port in has no air
+        with air: air, trip, home         |     (line rise exhausts through
+                                          |     master 4 to 5).
+                                          | 6b  vent[2] goes from open to shut:
+                                          |     its spring brings it back,
+                                          |     since its port in has no air
+                                          |     (line pass[1] exhausts through
+                                          |     vent[1] out to in, master 4 to
+                                          |     5).
+                                          | 6c  vent[3] goes from open to shut:
+                                          |     its spring brings it back,
+                                          |     since its port in has no air
+                                          |     (line pass[2] exhausts through
+                                          |     vent[2] out to in, ..., master
+                                          |     4 to 5).
+                                          | In the end, at rest:
+                                          |   moved: tractor present, stop
+                                          |     pressed, lamp showing
+                                          |   with air: air, trip, back, home
+                                          |   cut off with air inside: back
+      Master first: lamp ends hidden. Vent[3] first: lamp ends showing.
+    Also delay dependent for foot[1]; foot[2]; foot[3] (--all tells how).
 
 These verdicts rest on:
   healthy parts: no part fails, no tube bursts or is blocked, and everything is
@@ -484,4 +547,5 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-heron_lift_air_trapped: 18 properties, 9 violated, 1 inconclusive, 8 hold.
+heron_lift_air_trapped: 19 properties, 9 violated, 1 inconclusive, 1 delay
+  dependent, 8 hold.

@@ -42,28 +42,28 @@ shearwater_feet_from_master: Eight compartments on three manifolds, built from
              air now in: air, rise
        2a  vent[1] goes from shut to open: its port in has air (line rise is fed
            by tractor through master 1 to 4).
-       2b  foot[2] goes from shut to open: its pilot has air (line rise is fed
+       2b  foot[1] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
-       2c  foot[3] goes from shut to open: its pilot has air (line rise is fed
+       2c  foot[2] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
-       2d  foot[4] goes from shut to open: its pilot has air (line rise is fed
+       2d  foot[6] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
-       2e  foot[5] goes from shut to open: its pilot has air (line rise is fed
+       2e  foot[7] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
-       2f  foot[6] goes from shut to open: its pilot has air (line rise is fed
-           by tractor through master 1 to 4).
-       2g  foot[7] goes from shut to open: its pilot has air (line rise is fed
-           by tractor through master 1 to 4).
-       2h  foot[8] goes from shut to open: its pilot has air (line rise is fed
+       2f  foot[8] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
              air now in: pass[1]
-        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
+       3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
            fed by tractor through master 1 to 4, vent[1] in to out).
-             air now in: pass[2]
-       4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
-           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-       4b  foot[1] goes from shut to open: its pilot has air (line rise is fed
+       3b  foot[3] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
+       3c  foot[4] goes from shut to open: its pilot has air (line rise is fed
+           by tractor through master 1 to 4).
+       3d  foot[5] goes from shut to open: its pilot has air (line rise is fed
+           by tractor through master 1 to 4).
+             air now in: pass[2]
+        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+           fed by tractor through master 1 to 4, ..., vent[2] in to out).
              air now in: pass[3]
         5  vent[4] goes from shut to open: its port in has air (line pass[3] is
            fed by tractor through master 1 to 4, ..., vent[3] in to out).
@@ -111,43 +111,45 @@ shearwater_feet_from_master: Eight compartments on three manifolds, built from
       Procedure, from the start (what shares a number happens at once):
        1a  The operator: master is pulled and goes from in to out.
        1b  The operator: leg[1].point[1].pick is pulled and goes from in to out.
-       1c  The operator: leg[2].point[4].pick is pulled and goes from in to out.
-       1d  The operator: leg[3].point[8].pick is pulled and goes from in to out.
-       1e  The supply tractor gives air.
+       1c  The operator: leg[3].point[8].pick is pulled and goes from in to out.
+       1d  The supply tractor gives air.
              air now in: air, rise
        2a  vent[1] goes from shut to open: its port in has air (line rise is fed
            by tractor through master 1 to 4).
-       2b  foot[1] goes from shut to open: its pilot has air (line rise is fed
+       2b  foot[4] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
-       2c  foot[2] goes from shut to open: its pilot has air (line rise is fed
+       2c  foot[5] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
        2d  foot[6] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
-       2e  foot[7] goes from shut to open: its pilot has air (line rise is fed
+       2e  foot[8] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
              air now in: pass[1]
        3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
            fed by tractor through master 1 to 4, vent[1] in to out).
-       3b  foot[8] goes from shut to open: its pilot has air (line rise is fed
+       3b  foot[7] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
              air now in: pass[2]
        4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
            fed by tractor through master 1 to 4, ..., vent[2] in to out).
-       4b  foot[5] goes from shut to open: its pilot has air (line rise is fed
+       4b  foot[1] goes from shut to open: its pilot has air (line rise is fed
+           by tractor through master 1 to 4).
+       4c  foot[2] goes from shut to open: its pilot has air (line rise is fed
+           by tractor through master 1 to 4).
+       4d  foot[3] goes from shut to open: its pilot has air (line rise is fed
            by tractor through master 1 to 4).
              air now in: pass[3]
         5  vent[4] goes from shut to open: its port in has air (line pass[3] is
            fed by tractor through master 1 to 4, ..., vent[3] in to out).
              air now in: pass[4]
-       6a  vent[5] goes from shut to open: its port in has air (line pass[4] is
+        6  vent[5] goes from shut to open: its port in has air (line pass[4] is
            fed by tractor through master 1 to 4, ..., vent[4] in to out).
-       6b  foot[4] goes from shut to open: its pilot has air (line rise is fed
-           by tractor through master 1 to 4).
              air now in: pass[5]
         7  vent[6] goes from shut to open: its port in has air (line pass[5] is
            fed by tractor through master 1 to 4, ..., vent[5] in to out).
              air now in: pass[6]
-        8  vent[7] goes from shut to open: its port in has air (line pass[6] is
+       8a  The operator: leg[2].point[4].pick is pulled and goes from in to out.
+       8b  vent[7] goes from shut to open: its port in has air (line pass[6] is
            fed by tractor through master 1 to 4, ..., vent[6] in to out).
              air now in: pass[7]
         9  vent[8] goes from shut to open: its port in has air (line pass[7] is
@@ -158,15 +160,13 @@ shearwater_feet_from_master: Eight compartments on three manifolds, built from
                leg[3].next[7], leg[3].load[8], back
       10a  lamp goes from hidden to showing: its port in has air (line back is
            fed by tractor through master 1 to 4, ..., vent[8] in to out).
-      10b  foot[3] goes from shut to open: its pilot has air (line rise is fed
-           by tractor through master 1 to 4).
-      10c  leg[1].point[1].man goes from shut to open: its port to open has air
+      10b  leg[1].point[1].man goes from shut to open: its port to open has air
            (line leg[1].load[1] is fed by tractor through master 1 to 4, ...,
            leg[1].point[1].pick 1 to 4).
-      10d  leg[2].point[4].man goes from shut to open: its port to open has air
+      10c  leg[2].point[4].man goes from shut to open: its port to open has air
            (line leg[2].load[4] is fed by tractor through master 1 to 4, ...,
            leg[2].point[4].pick 1 to 4).
-      10e  leg[3].point[8].man goes from shut to open: its port to open has air
+      10d  leg[3].point[8].man goes from shut to open: its port to open has air
            (line leg[3].load[8] is fed by tractor through master 1 to 4, ...,
            leg[3].point[8].pick 1 to 4).
       In the end, at rest:
@@ -190,6 +190,7 @@ shearwater_feet_from_master: Eight compartments on three manifolds, built from
 
   holds        no contest
   holds        comes to rest
+  holds        no race
 
 These verdicts rest on:
   healthy parts: no part fails, no tube bursts or is blocked, and everything is
@@ -207,4 +208,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-shearwater_feet_from_master: 15 properties, 1 violated, 14 hold.
+shearwater_feet_from_master: 16 properties, 1 violated, 15 hold.

@@ -16,10 +16,10 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
       The shortest way there, from the start (what shares a number happens at
       once):
        1a  The operator: master is pulled and goes from in to out.
-       1b  The operator: leg[1].point[2].pick is pulled and goes from in to out.
-       1c  The supply tractor gives air.
+       1b  The supply tractor gives air.
              air now in: air, rise
-        2  vent[1] goes from shut to open: its port in has air (line rise is fed
+       2a  The operator: leg[1].point[2].pick is pulled and goes from in to out.
+       2b  vent[1] goes from shut to open: its port in has air (line rise is fed
            by tractor through master 1 to 4).
              air now in: pass[1]
         3  vent[2] goes from shut to open: its port in has air (line pass[1] is
@@ -88,10 +88,11 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
       The shortest way there, from the start (what shares a number happens at
       once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The supply tractor gives air.
+      1b  The operator: leg[1].point[1].pick is pulled and goes from in to out.
+      1c  The operator: leg[1].point[2].pick is pulled and goes from in to out.
+      1d  The supply tractor gives air.
             air now in: air, rise
-      2a  The operator: leg[1].point[1].pick is pulled and goes from in to out.
-      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
@@ -109,8 +110,7 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
        7  vent[6] goes from shut to open: its port in has air (line pass[5] is
           fed by tractor through master 1 to 4, ..., vent[5] in to out).
             air now in: pass[6]
-      8a  The operator: leg[1].point[2].pick is pulled and goes from in to out.
-      8b  vent[7] goes from shut to open: its port in has air (line pass[6] is
+       8  vent[7] goes from shut to open: its port in has air (line pass[6] is
           fed by tractor through master 1 to 4, ..., vent[6] in to out).
             air now in: pass[7]
        9  vent[8] goes from shut to open: its port in has air (line pass[7] is
@@ -203,12 +203,11 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
                own manifold", at rest
       Procedure, from the start (what shares a number happens at once):
        1a  The operator: master is pulled and goes from in to out.
-       1b  The operator: leg[2].point[4].pick is pulled and goes from in to out.
-       1c  The operator: leg[3].point[8].pick is pulled and goes from in to out.
-       1d  The supply tractor gives air.
+       1b  The supply tractor gives air.
              air now in: air, rise
        2a  The operator: leg[1].point[1].pick is pulled and goes from in to out.
-       2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+       2b  The operator: leg[3].point[8].pick is pulled and goes from in to out.
+       2c  vent[1] goes from shut to open: its port in has air (line rise is fed
            by tractor through master 1 to 4).
              air now in: pass[1]
         3  vent[2] goes from shut to open: its port in has air (line pass[1] is
@@ -229,7 +228,8 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
         8  vent[7] goes from shut to open: its port in has air (line pass[6] is
            fed by tractor through master 1 to 4, ..., vent[6] in to out).
              air now in: pass[7]
-        9  vent[8] goes from shut to open: its port in has air (line pass[7] is
+       9a  The operator: leg[2].point[4].pick is pulled and goes from in to out.
+       9b  vent[8] goes from shut to open: its port in has air (line pass[7] is
            fed by tractor through master 1 to 4, ..., vent[7] in to out).
              air now in: leg[1].load[1], leg[2].load[4], leg[3].load[8], back
       10a  lamp goes from hidden to showing: its port in has air (line back is
@@ -277,6 +277,7 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
 
   holds        no contest
   holds        comes to rest
+  holds        no race
 
 These verdicts rest on:
   healthy parts: no part fails, no tube bursts or is blocked, and everything is
@@ -294,4 +295,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-shearwater_points_abreast: 15 properties, 2 violated, 13 hold.
+shearwater_points_abreast: 16 properties, 2 violated, 14 hold.

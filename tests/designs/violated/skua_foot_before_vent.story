@@ -63,11 +63,11 @@ skua_foot_before_vent: Three-compartment trailer, stopped by pressurising a trip
       2a  spindle[1] goes from down to venting: its pilot has air (line lift[1]
           is fed by tractor through master 1 to 4, pick[1] 1 to 2).
       2b  seated[2] goes from released to pressed: spindle[2] stands down.
+      2c  seated[3] goes from released to pressed: spindle[3] stands down.
       3a  live goes from hidden to showing: its port in has air (line bank is
           fed by tractor through master 1 to 4).
       3b  spindle[1] goes from venting to up: its pilot has air (line lift[1] is
           fed by tractor through master 1 to 4, pick[1] 1 to 2).
-      3c  seated[3] goes from released to pressed: spindle[3] stands down.
       In the end, at rest:
         moved: tractor present, master out, live showing, pick[1] out,
           spindle[1] up, seated[2] pressed, seated[3] pressed
@@ -108,6 +108,7 @@ skua_foot_before_vent: Three-compartment trailer, stopped by pressurising a trip
 
   holds        no contest
   holds        comes to rest
+  holds        no race
 
 These verdicts rest on:
   healthy parts: no part fails, no tube bursts or is blocked, and everything is
@@ -125,4 +126,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-skua_foot_before_vent: 16 properties, 2 violated, 14 hold.
+skua_foot_before_vent: 17 properties, 2 violated, 15 hold.

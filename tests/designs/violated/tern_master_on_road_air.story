@@ -76,20 +76,20 @@ tern_master_on_road_air: Three-compartment trailer for bottom loading, with
     for i = 1:
       The shortest way there, from the start (what shares a number happens at
       once):
-      1a  The operator: master is pulled and goes from in to out.
-      1b  The supply tractor gives air.
-            air now in: air, rise
-      2a  The operator: parking is turned on and goes from off to on.
-      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+      1a  The operator: parking is turned on and goes from off to on.
+      1b  The operator: master is pulled and goes from in to out.
+      1c  The supply tractor gives air.
+            air now in: air, park, past_door, past_arm[1], past_arm[2],
+              past_arms, release, rise
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-            air now in: park, past_door, past_arm[1], past_arm[2], past_arms,
-              release, pass[1]
-      3a  brake goes from holding to off: its port in has air (line release is
-          fed by tractor through parking 1 to 2, ..., recovery_brake 1 to 2).
-      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
+            air now in: pass[1]
+       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
-       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+      4a  brake goes from holding to off: its port in has air (line release is
+          fed by tractor through parking 1 to 2, ..., recovery_brake 1 to 2).
+      4b  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: down
       In the end, at rest:
@@ -178,50 +178,50 @@ tern_master_on_road_air: Three-compartment trailer for bottom loading, with
   holds        possible "all three can be loaded at once", at rest
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: pick[1] is pulled and goes from in to out.
-      1c  The operator: pick[3] is pulled and goes from in to out.
-      1d  The operator: adapter[1] is coupled and held so.
-      1e  The operator: adapter[2] is coupled and held so.
-      1f  The operator: adapter[3] is coupled and held so.
-      1g  The operator: recovery is coupled and held so.
-      1h  The supply tractor gives air.
+      1b  The operator: adapter[1] is coupled and held so.
+      1c  The operator: adapter[2] is coupled and held so.
+      1d  The operator: adapter[3] is coupled and held so.
+      1e  The operator: recovery is coupled and held so.
+      1f  The supply tractor gives air.
+      1g  The surroundings: permit.coil is energised.
             air now in: air, rise
-      2a  The surroundings: permit.coil is energised.
-      2b  adapter[2] goes from shut to open: it is coupled by hand.
-      2c  adapter[3] goes from shut to open: it is coupled by hand.
-      2d  recovery goes from shut to open: it is coupled by hand.
-      2e  arm_brake[2] goes from released to holding: adapter[2] is coupled by
-          hand.
-      2f  recovery_brake goes from released to holding: recovery is coupled by
-          hand.
-      2g  vent[1] goes from shut to open: its port in has air (line rise is fed
+      2a  The operator: pick[3] is pulled and goes from in to out.
+      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
-      3a  The operator: pick[2] is pulled and goes from in to out.
-      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
+      3a  The operator: pick[1] is pulled and goes from in to out.
+      3b  The operator: pick[2] is pulled and goes from in to out.
+      3c  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-      3c  permit goes from at 10 to at 12: permit.coil is energised.
-      3d  latch[2] goes from released to pressed: adapter[2] is coupled by hand.
-      3e  latch[3] goes from released to pressed: adapter[3] is coupled by hand.
+      3d  capture goes from released to pressed: recovery is coupled by hand.
+      3e  permit goes from at 10 to at 12: permit.coil is energised.
+      3f  latch[1] goes from released to pressed: adapter[1] is coupled by hand.
+      3g  latch[2] goes from released to pressed: adapter[2] is coupled by hand.
+      3h  latch[3] goes from released to pressed: adapter[3] is coupled by hand.
             air now in: pass[2]
-      4a  adapter[1] goes from shut to open: it is coupled by hand.
+      4a  recovery goes from shut to open: it is coupled by hand.
       4b  arm_brake[1] goes from released to holding: adapter[1] is coupled by
           hand.
-      4c  arm_brake[3] goes from released to holding: adapter[3] is coupled by
-          hand.
-      4d  vent[3] goes from shut to open: its port in has air (line pass[2] is
+      4c  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4e  capture goes from released to pressed: recovery is coupled by hand.
-      4f  latch[1] goes from released to pressed: adapter[1] is coupled by hand.
             air now in: down, captured, room[1], room[2], back, ready,
               chosen[1], chosen[2], chosen[3], lift[1], lift[2], lift[3]
-      5a  lamp goes from hidden to showing: its port in has air (line ready is
+      5a  adapter[1] goes from shut to open: it is coupled by hand.
+      5b  adapter[2] goes from shut to open: it is coupled by hand.
+      5c  adapter[3] goes from shut to open: it is coupled by hand.
+      5d  arm_brake[2] goes from released to holding: adapter[2] is coupled by
+          hand.
+      5e  arm_brake[3] goes from released to holding: adapter[3] is coupled by
+          hand.
+      5f  recovery_brake goes from released to holding: recovery is coupled by
+          hand.
+      5g  lamp goes from hidden to showing: its port in has air (line ready is
           fed by tractor through master 1 to 4, ..., permit 1 to 2).
-      5b  foot[1] goes from shut to open: its pilot has air (line lift[1] is fed
+      5h  foot[1] goes from shut to open: its pilot has air (line lift[1] is fed
           by tractor through master 1 to 4, ..., latch[1] 1 to 2).
-      5c  foot[2] goes from shut to open: its pilot has air (line lift[2] is fed
+      5i  foot[2] goes from shut to open: its pilot has air (line lift[2] is fed
           by tractor through master 1 to 4, ..., latch[2] 1 to 2).
-      5d  foot[3] goes from shut to open: its pilot has air (line lift[3] is fed
+      5j  foot[3] goes from shut to open: its pilot has air (line lift[3] is fed
           by tractor through master 1 to 4, ..., latch[3] 1 to 2).
       In the end, at rest:
         moved: adapter[1] held coupled, adapter[2] held coupled, adapter[3] held
@@ -257,6 +257,59 @@ tern_master_on_road_air: Three-compartment trailer for bottom loading, with
   holds        no contest
   holds        comes to rest
 
+  delay dependent  no race, 11 cases
+    for master:
+      The shortest way to a parting, from the start (what shares a number
+      happens at once):
+      1a  The operator: stop is pushed and goes from released to pressed.
+      1b  The operator: door is opened and held so.
+      2a  door_brake goes from released to holding: door is opened by hand.
+      2b  cabinet goes from released to pressed: door is opened by hand.
+      3a  The operator: master is pulled and goes from in to out.
+      3b  The operator: door is let go, no longer opened.
+      3c  The supply tractor gives air.
+            air now in: air, inside, trip, rise
+      From here hands and surroundings stand still. Two ways go on:
+      Cabinet first:                      | Master first:
+       4  cabinet goes from pressed to    |  4  master goes from out to in: its
+          released: its spring brings it  |     pilot 12 has air (line trip is
+          back, since door is not opened  |     fed by tractor through cabinet
+          by hand.                        |     1 to 2, stop 1 to 2).
+            no more air in: inside, trip  |       air now in: home
+      5a  door_brake goes from holding to |       no more air in: rise
+          released: its spring brings it  | 5a  door_brake goes from holding to
+          back, since door is not opened  |     released: its spring brings it
+          by hand.                        |     back, since door is not opened
+      5b  vent[1] goes from shut to open: |     by hand.
+          its port in has air (line rise  | 5b  cabinet goes from pressed to
+          is fed by tractor through       |     released: its spring brings it
+          master 1 to 4).                 |     back, since door is not opened
+            air now in: pass[1]           |     by hand.
+       6  vent[2] goes from shut to open: |       no more air in: inside, trip
+          its port in has air (line       | In the end, at rest:
+          pass[1] is fed by tractor       |   moved: tractor present, stop
+          through master 1 to 4, vent[1]  |     pressed
+          in to out).                     |   with air: air, home
+            air now in: pass[2]           |
+       7  vent[3] goes from shut to open: |
+          its port in has air (line       |
+          pass[2] is fed by tractor       |
+          through master 1 to 4, ...,     |
+          vent[2] in to out).             |
+            air now in: down              |
+      In the end, at rest:                |
+        moved: tractor present, stop      |
+          pressed, master out, vent[1]    |
+          open, vent[2] open, vent[3]     |
+          open                            |
+        with air: air, rise, pass[1],     |
+          pass[2], down                   |
+      Cabinet first: master ends out, vent[1] ends open, vent[2] ends open and
+      vent[3] ends open. Master first: master ends in, vent[1] ends shut,
+      vent[2] ends shut and vent[3] ends shut.
+    Also delay dependent for vent[1]; vent[2]; vent[3]; lamp; pick[1]; pick[2];
+      pick[3]; foot[1] and 2 more (--all tells how).
+
 These verdicts rest on:
   healthy parts: no part fails, no tube bursts or is blocked, and everything is
     piped as the design says
@@ -273,4 +326,4 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
-tern_master_on_road_air: 22 properties, 4 violated, 18 hold.
+tern_master_on_road_air: 23 properties, 4 violated, 1 delay dependent, 18 hold.
