@@ -102,6 +102,10 @@ def test_loops_are_believed_as_they_are_and_not_otherwise() -> None:
             believe_loop(circuit, run, len(run.steps))
         with pytest.raises(EvidenceError):
             believe_loop(circuit, Run(run.start, run.steps[:-1]), claim.loop_from)
+        inside = run.steps[claim.loop_from - 1 :]
+        if claim.loop_from > 1:
+            with pytest.raises(EvidenceError, match="does not replay"):
+                believe_loop(circuit, Run(run.start, inside), 1)
         still = msgspec.structs.replace(run.steps[0], state=run.start)
         with pytest.raises(EvidenceError):
             believe_loop(circuit, Run(run.start, (still,)), 0)

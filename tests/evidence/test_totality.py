@@ -25,6 +25,7 @@ def lamp(
         "off": wish ^ 1,
         "none": FALSE,
         "change": graph.same(on, wish) ^ 1,
+        "while off": on ^ 1,
     }
     allowed = TRUE if state is None else on ^ state
     return system_of(
@@ -60,6 +61,12 @@ def test_a_state_without_a_next_one() -> None:
     with pytest.raises(DeadEnd) as caught:
         total(lamp(step="none"))
     assert caught.value.state in ((False,), (True,))
+
+
+def test_the_state_without_a_next_one_is_told() -> None:
+    with pytest.raises(DeadEnd) as caught:
+        total(lamp(step="while off"))
+    assert caught.value.state == (True,)
 
 
 def test_a_system_that_may_not_stand_still() -> None:

@@ -292,3 +292,25 @@ def test_what_can_be_told_of_a_state_has_a_name() -> None:
         wanted[f"{name} can be high"] = compiled.high[volume]
         wanted[f"{name} can be low"] = compiled.low[volume]
     assert literals == wanted
+
+
+@pytest.mark.parametrize("first", [0, 1, 2])
+def test_one_reading_is_not_high_and_low_whatever_stands_beside_it(first: int) -> None:
+    """Supply and exhaust fight in the line: it may be read either way, but one way at a time."""
+    bench = Bench()
+    sky, air = bench.atmosphere(), bench.supply("air")
+    line, valve = bench.line("line"), bench.element("valve", ("shut", "open"))
+    bench.passage(sky, line, pinhole=True)
+    bench.passage(air, line, pinhole=True)
+    parts = [At(valve, (0,)), high(line), Not(high(line))]
+    turned = tuple((*parts[first:], *parts[:first]))
+    circuit = bench.circuit(
+        demand("never", All(turned)),
+        demand("never", All(turned[:2])),
+        demand("never", All((high(line), Not(high(line, "other"))))),
+    )
+    compiled = compile_circuit(circuit)
+    state = State((0,), (), (PRESENT,), (False,) * len(circuit.volumes))
+    assert reads(compiled, state, line) == "either"
+    found = [says(compiled, state, question.goal.bad) for question in compiled.questions]
+    assert found == [False, first != 1, True]

@@ -67,13 +67,10 @@ class Graph:
                 return self.both(a, (of_b[1] if a == of_b[0] else of_b[0]) ^ 1) if b & 1 else b
             if a ^ 1 in of_b:
                 return a if b & 1 else FALSE
-        if of_a[0] >= 0:
-            if b in of_a:
-                return self.both(b, (of_a[1] if b == of_a[0] else of_a[0]) ^ 1) if a & 1 else a
-            if b ^ 1 in of_a:
-                return b if a & 1 else FALSE
-            if not (a | b) & 1 and (of_a[0] ^ 1 in of_b or of_a[1] ^ 1 in of_b):
-                return FALSE
+        # Not the other way round: b is the later node, and no part of an earlier one.
+        both_gates = of_a[0] >= 0 and not (a | b) & 1
+        if both_gates and (of_a[0] ^ 1 in of_b or of_a[1] ^ 1 in of_b):
+            return FALSE
         return None
 
     def either(self, a: int, b: int) -> int:
