@@ -80,10 +80,13 @@ class Inquiry:
         return other
 
     def settle(self, system: System, goals: Sequence[Goal], decode: Decode) -> tuple[Settled, ...]:
-        """An answer to each goal. Raises EvidenceError when a claimed proof does not stand."""
+        """An answer to each goal. Raises EvidenceError when a claimed proof does not stand, or when
+        the findings are not about these goals, each about its own."""
         if not goals:
             return ()
         findings = settle_goals(system, goals, self.budget, self.crew, self.engine)
+        if [one.goal for one in findings] != [goal.name for goal in goals]:
+            raise EvidenceError("the findings are not those of the goals")
         proven = self._proven(system, goals, findings)
         return tuple(_settled(finding, proven, decode) for finding in findings)
 
