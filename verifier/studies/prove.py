@@ -18,6 +18,7 @@ from verifier.studies.inquiry import Inquiry
 from verifier.studies.modelling import EVERY, STEADY
 from verifier.studies.options import Options
 from verifier.studies.study import Answer, Study, property_result
+from verifier.studies.watching import Nobody, Watcher, watched
 from verifier.transition.compile import compile_circuit
 
 DECIDE: dict[str, Callable[[Study, int], Answer]] = {
@@ -39,22 +40,36 @@ class UnknownName(Exception):
 
 
 def prove(
-    loaded: Loaded, options: Options | None = None, names: Collection[str] = ()
+    loaded: Loaded,
+    options: Options | None = None,
+    names: Collection[str] = (),
+    watcher: Watcher | None = None,
 ) -> DesignResult:
-    """The verdict on every property, or on those with one of the `names`.
+    """The verdict on every property, or on those with one of the `names`. The watcher is told how
+    it goes.
 
     Raises SourceError when the design's assumptions are at fault, UnknownName, and EvidenceError
     when what an engine claims does not stand: then there is no verdict at all.
     """
-    return prove_and_keep(loaded, options, names)[0]
+    return prove_and_keep(loaded, options, names, watcher)[0]
 
 
 def prove_and_keep(
-    loaded: Loaded, options: Options | None = None, names: Collection[str] = ()
+    loaded: Loaded,
+    options: Options | None = None,
+    names: Collection[str] = (),
+    watcher: Watcher | None = None,
 ) -> tuple[DesignResult, Study]:
     """As `prove`, with the study, which has the evidence."""
-    options = options or Options()
-    study, properties = decide_all(loaded, options, names)
+    options, watcher = options or Options(), watcher or Nobody()
+    with watched(watcher):
+        return _proved(loaded, options, names, watcher)
+
+
+def _proved(
+    loaded: Loaded, options: Options, names: Collection[str], watcher: Watcher
+) -> tuple[DesignResult, Study]:
+    study, properties = decide_all(loaded, options, names, watcher)
     named = {name for item in properties for name in item.modelling}
     circuit = loaded.circuit
     result = DesignResult(
@@ -72,26 +87,34 @@ def prove_and_keep(
         # Here, so that those who do not ask for cores do not wait for the import.
         from verifier.studies.cores import with_cores
 
+        watcher.begins(circuit.name, "what the proofs rest on", 0, 0)
         result = with_cores(study, result)
     return result, study
 
 
 def decide_all(
-    loaded: Loaded, options: Options, names: Collection[str] = ()
+    loaded: Loaded,
+    options: Options,
+    names: Collection[str] = (),
+    watcher: Watcher | None = None,
 ) -> tuple[Study, tuple[PropertyResult, ...]]:
     """The study with all that it learned, and the results in the order of the source."""
-    study = begin(loaded, options)
-    results = dict(_decided(study, _chosen(loaded.circuit, names)))
+    watcher = watcher or Nobody()
+    watcher.begins(loaded.circuit.name, "whether it can always move", 0, 0)
+    study = begin(loaded, options, watcher)
+    results = dict(_decided(study, _chosen(loaded.circuit, names), watcher))
     return study, tuple(results[number] for number in sorted(results))
 
 
-def begin(loaded: Loaded, options: Options) -> Study:
+def begin(loaded: Loaded, options: Options, watcher: Watcher | None = None) -> Study:
     """The study of a design whose assumptions leave it free to move (O3).
 
     Raises SourceError when they do not, and UnknownName for an engine that there is not.
     """
     compiled = compile_circuit(loaded.circuit)
-    inquiry = Inquiry(_engine(options.engine), _budget(options), _crew(options))
+    inquiry = Inquiry(
+        _engine(options.engine), _budget(options), _crew(options, watcher or Nobody())
+    )
     try:
         total(compiled.system)
     except (Contradiction, DeadEnd) as fault:
@@ -112,12 +135,13 @@ def _budget(options: Options) -> Budget:
     return Budget(**{name: value for name, value in given.items() if value is not None})
 
 
-def _crew(options: Options) -> Crew:
+def _crew(options: Options, watcher: Watcher) -> Crew:
     usual = Crew()
     return Crew(
         options.jobs or default_jobs(),
         options.memory or usual.memory,
         options.patience or usual.patience,
+        watcher.works,
     )
 
 
@@ -147,21 +171,26 @@ def _free(circuit: Circuit) -> list[str]:
     return [name for name in FREE if not (circuit.runs_on and name == rest.NAME)]
 
 
-def _decided(study: Study, numbers: list[int]) -> Iterator[tuple[int, PropertyResult]]:
-    """Results by number. Those of *possible* come first: the states that their runs go through show
-    that what other properties speak of can happen."""
+def _decided(
+    study: Study, numbers: list[int], watcher: Watcher
+) -> Iterator[tuple[int, PropertyResult]]:
+    """Results by number, as they are decided. Those of *possible* come first: the states that their
+    runs go through show that what other properties speak of can happen."""
     properties, free = study.circuit.properties, [FREE[name] for name in _free(study.circuit)]
 
     def late(number: int) -> bool:
         return number >= len(properties) or properties[number].form != "possible"
 
-    for number in sorted(numbers, key=late):
+    design, names = study.circuit.name, [*(item.name for item in properties), *_free(study.circuit)]
+    for count, number in enumerate(sorted(numbers, key=late), 1):
+        watcher.begins(design, names[number], count, len(numbers))
         if number >= len(properties):
-            yield number, free[number - len(properties)](study)
-            continue
-        item = properties[number]
-        answer = DECIDE[item.form](study, number)
-        yield number, property_result(study.circuit, item, answer)
+            result = free[number - len(properties)](study)
+        else:
+            item = properties[number]
+            result = property_result(study.circuit, item, DECIDE[item.form](study, number))
+        watcher.decides(design, result)
+        yield number, result
 
 
 def _notes(circuit: Circuit) -> Iterator[str]:
