@@ -11,10 +11,11 @@ from pathlib import Path
 
 from msgspec import Struct
 
+from verifier.audit.cases import Replayed
 from verifier.audit.folder import read
 from verifier.audit.outcome import STEPS, Outcome, Rejected, Step, Unchecked
 from verifier.audit.proofs import Proof, by_cvc5, by_drat, by_z3, read_proofs
-from verifier.audit.verdicts import Judge, Replayed, read_sequences
+from verifier.audit.verdicts import Judge, read_sequences
 from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
 from verifier.model.load import Loaded, load
@@ -61,7 +62,7 @@ def audit(folder: Path, wanted: Wanted, limits: Limits) -> Iterator[Outcome]:
                 going_on = False
             except Unchecked as reason:
                 yield Outcome(step, "unchecked", str(reason))
-                going_on = step != "versions"
+                going_on = step not in ("versions", "source")
 
 
 class _Auditing:
@@ -156,8 +157,7 @@ class _Auditing:
         strange = sorted(set(self.files) - known)
         if strange:
             raise Rejected(strange[0], "no verdict rests on it")
-        decided = {item.name for item in design.properties}
-        open_ones = [p.name for p in self.loaded.circuit.properties if p.name not in decided]
-        left = f"; not decided: {', '.join(open_ones)}" if open_ones else ""
+        open_ones = judge.undecided(design)
+        left = f"; nothing is said of {', '.join(open_ones)}" if open_ones else ""
         cases = sum(len(item.instances) for item in design.properties)
-        return f"{design.verdict}: {len(decided)} properties, {cases} cases{left}"
+        return f"{design.verdict}: {len(design.properties)} properties, {cases} cases{left}"

@@ -44,6 +44,9 @@ _COLOURS = {
 @options.search
 @click.option("--all", "every_case", is_flag=True, help="Tell a run for every case of a property.")
 @click.option("--cores", is_flag=True, help="Tell what each proof rests on, and what on nothing.")
+@click.option(
+    "--witness", is_flag=True, help="Tell how that happens of which properties that hold speak."
+)
 @click.option("--strict", is_flag=True, help="Warnings count as errors.")
 @click.option("--races-fail", is_flag=True, help="A delay dependent design is a failure: status 1.")
 @click.option(
@@ -69,6 +72,7 @@ def command(
     json_lines: bool,
     properties: tuple[str, ...],
     search: Options,
+    witness: bool,
     strict: bool,
     races_fail: bool,
     progress: bool | None,
@@ -94,7 +98,7 @@ def command(
     refused: list[Refused] = []
     text: list[str] = []
     keeping = Keeping(evidence)
-    teller = Teller(progress_if(progress), lines=json_lines, late=search.cores)
+    teller = Teller(progress_if(progress), lines=json_lines)
     for path in files:
         began = time.perf_counter()
         answer = _answer(path, properties, search, strict, limits, refused, keeping, teller)
@@ -102,7 +106,7 @@ def command(
             designs.append(answer)
             teller.finishes(answer)
             if not as_json and not json_lines:
-                text.append(_show(answer, output, first=not text))
+                text.append(_show(answer, output, first=not text, witness=witness))
         else:
             teller.refuses(refused[-1])
         if timings:
@@ -112,7 +116,7 @@ def command(
     if json_lines:
         teller.ends(result)
     else:
-        _finish(result, as_json, text, closing_text(result), output)
+        _finish(result, as_json, text, closing_text(result, witness=witness), output)
     ctx.exit(result.exit_status)
 
 
@@ -154,7 +158,7 @@ def _answer(
     return None
 
 
-def _show(design: DesignResult, output: Path | None, *, first: bool) -> str:
+def _show(design: DesignResult, output: Path | None, *, first: bool, witness: bool) -> str:
     """The text of one design; printed at once when it does not go to a file."""
     from verifier.cli.reading import wants_colour
     from verifier.report.text import design_text, plain
@@ -162,9 +166,9 @@ def _show(design: DesignResult, output: Path | None, *, first: bool) -> str:
     gap = "" if first else "\n"
     if output is None:
         paint = _painted if wants_colour(sys.stdout.isatty()) else plain
-        text = design_text(design, paint)
+        text = design_text(design, paint, witness=witness)
         print_text(gap + text)
-    return gap + design_text(design)
+    return gap + design_text(design, witness=witness)
 
 
 def _painted(verdict: Verdict, word: str) -> str:

@@ -13,15 +13,11 @@ if TYPE_CHECKING:
 
 
 class Teller:
-    """Watches a study: shows its progress, if there is one, and prints lines, if they are wanted.
+    """Watches a study: shows its progress and prints lines, where that is wanted."""
 
-    late: properties are complete only when the design is.
-    """
-
-    def __init__(self, progress: Progress | None, *, lines: bool, late: bool) -> None:
+    def __init__(self, progress: Progress | None, *, lines: bool) -> None:
         self._progress = progress
         self._lines = lines
-        self._late = late
         self._file = ""
 
     def reads(self, file: str) -> None:
@@ -39,8 +35,10 @@ class Teller:
     def decides(self, design: str, item: PropertyResult) -> None:
         if self._progress is not None:
             self._progress.decides(design, item)
-        if not self._late:
-            self._property(design, item)
+        from verifier.report.lines import PropertyLine
+
+        if self._lines:
+            self._print(PropertyLine(self._file, design, item))
 
     def rests(self) -> None:
         """Nothing is worked on for now."""
@@ -50,10 +48,8 @@ class Teller:
     def finishes(self, design: DesignResult) -> None:
         from verifier.report.lines import DesignLine
 
-        for item in design.properties if self._late else ():
-            self._property(design.design, item)
         if self._lines:
-            self._print(DesignLine.of(design))
+            self._print(DesignLine(design))
 
     def refuses(self, refused: Refused) -> None:
         from verifier.report.lines import RefusedLine
@@ -66,12 +62,6 @@ class Teller:
 
         if self._lines:
             self._print(EndLine.of(result))
-
-    def _property(self, design: str, item: PropertyResult) -> None:
-        from verifier.report.lines import PropertyLine
-
-        if self._lines:
-            self._print(PropertyLine(self._file, design, item))
 
     def _print(self, line: Line) -> None:
         from verifier.report.lines import line_text

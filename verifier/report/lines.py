@@ -7,20 +7,11 @@ from typing import Literal
 import msgspec
 from msgspec import Struct
 
-from verifier.report.result import (
-    DesignResult,
-    Mistake,
-    Modelling,
-    PropertyResult,
-    Refused,
-    Result,
-    Unneeded,
-    Verdict,
-)
+from verifier.report.result import DesignResult, PropertyResult, Refused, Result
 
 
 class PropertyLine(Struct, frozen=True, tag_field="line", tag="property"):
-    """A property, as soon as it is decided."""
+    """A property, as soon as it is decided; without witnesses and core."""
 
     file: str
     design: str
@@ -28,21 +19,9 @@ class PropertyLine(Struct, frozen=True, tag_field="line", tag="property"):
 
 
 class DesignLine(Struct, frozen=True, tag_field="line", tag="design"):
-    """A design, after all its properties: its fields in the result but these."""
+    """A design, after all its properties, which may have got witnesses and cores since."""
 
-    file: str
-    design: str
-    title: str
-    revision: str
-    verdict: Verdict
-    modelling: tuple[Modelling, ...]
-    warnings: tuple[Mistake, ...] = ()
-    notes: tuple[str, ...] = ()
-    unneeded: Unneeded | None = None
-
-    @classmethod
-    def of(cls, design: DesignResult) -> DesignLine:
-        return cls(**{name: getattr(design, name) for name in cls.__struct_fields__})
+    result: DesignResult
 
 
 class RefusedLine(Struct, frozen=True, tag_field="line", tag="refused"):

@@ -10,15 +10,18 @@ from verifier.engines.engine import Budget, Engine
 from verifier.engines.registry import DEFAULT, ENGINES
 from verifier.evidence.error import Contradiction, DeadEnd
 from verifier.evidence.totality import total
+from verifier.evidence.translations import agree
 from verifier.model.circuit import Circuit
 from verifier.model.load import Loaded
 from verifier.report.result import DesignResult, Mistake, PropertyResult, worst
 from verifier.studies import contest, possible, races, recovering, rest, safety
 from verifier.studies.inquiry import Inquiry
-from verifier.studies.modelling import EVERY, STEADY
+from verifier.studies.modelling import all_in_force, notes
 from verifier.studies.options import Options
 from verifier.studies.study import Answer, Study, property_result
+from verifier.studies.translated import doubted, translations
 from verifier.studies.watching import Nobody, Watcher, watched
+from verifier.studies.witnesses import with_witnesses
 from verifier.transition.compile import compile_circuit
 
 DECIDE: dict[str, Callable[[Study, int], Answer]] = {
@@ -49,7 +52,8 @@ def prove(
     it goes.
 
     Raises SourceError when the design's assumptions are at fault, UnknownName, and EvidenceError
-    when what an engine claims does not stand: then there is no verdict at all.
+    when what an engine claims does not stand, or both translations of the circuit differ: then
+    there is no verdict at all.
     """
     return prove_and_keep(loaded, options, names, watcher)[0]
 
@@ -70,7 +74,6 @@ def _proved(
     loaded: Loaded, options: Options, names: Collection[str], watcher: Watcher
 ) -> tuple[DesignResult, Study]:
     study, properties = decide_all(loaded, options, names, watcher)
-    named = {name for item in properties for name in item.modelling}
     circuit = loaded.circuit
     result = DesignResult(
         file=next(iter(loaded.texts), ""),
@@ -79,10 +82,13 @@ def _proved(
         revision=circuit.revision,
         verdict=worst(item.verdict for item in properties),
         properties=properties,
-        modelling=tuple(one for one in (*EVERY, STEADY) if one.name in named),
+        modelling=all_in_force(properties),
         warnings=tuple(map(Mistake.of, loaded.warnings)),
-        notes=tuple(_notes(circuit)),
+        notes=notes(circuit),
+        translations=translations(study.comparison),
     )
+    watcher.begins(circuit.name, "runs to show", 0, 0)
+    result = with_witnesses(study, result)
     if options.cores:
         # Here, so that those who do not ask for cores do not wait for the import.
         from verifier.studies.cores import with_cores
@@ -100,7 +106,6 @@ def decide_all(
 ) -> tuple[Study, tuple[PropertyResult, ...]]:
     """The study with all that it learned, and the results in the order of the source."""
     watcher = watcher or Nobody()
-    watcher.begins(loaded.circuit.name, "whether it can always move", 0, 0)
     study = begin(loaded, options, watcher)
     results = dict(_decided(study, _chosen(loaded.circuit, names), watcher))
     return study, tuple(results[number] for number in sorted(results))
@@ -109,17 +114,19 @@ def decide_all(
 def begin(loaded: Loaded, options: Options, watcher: Watcher | None = None) -> Study:
     """The study of a design whose assumptions leave it free to move (O3).
 
-    Raises SourceError when they do not, and UnknownName for an engine that there is not.
+    Raises SourceError when they do not, UnknownName for an engine that there is not, and
+    EvidenceError when both translations of the circuit differ.
     """
+    watcher = watcher or Nobody()
+    watcher.begins(loaded.circuit.name, "its circuit, translated twice", 0, 0)
     compiled = compile_circuit(loaded.circuit)
-    inquiry = Inquiry(
-        _engine(options.engine), _budget(options), _crew(options, watcher or Nobody())
-    )
+    comparison = agree(compiled)
+    inquiry = Inquiry(_engine(options.engine), _budget(options), _crew(options, watcher))
     try:
         total(compiled.system)
     except (Contradiction, DeadEnd) as fault:
         raise SourceError(tuple(_faults(loaded.circuit, fault)), loaded.texts) from None
-    return Study(loaded.circuit, compiled, inquiry, every_case=options.every_case)
+    return Study(loaded.circuit, compiled, comparison, inquiry, every_case=options.every_case)
 
 
 def _engine(name: str | None) -> Engine | None:
@@ -185,14 +192,10 @@ def _decided(
     for count, number in enumerate(sorted(numbers, key=late), 1):
         watcher.begins(design, names[number], count, len(numbers))
         if number >= len(properties):
-            result = free[number - len(properties)](study)
+            found = free[number - len(properties)](study)
         else:
             item = properties[number]
-            result = property_result(study.circuit, item, DECIDE[item.form](study, number))
+            found = property_result(study.circuit, item, DECIDE[item.form](study, number))
+        result = doubted(number, found, study.comparison.open)
         watcher.decides(design, result)
         yield number, result
-
-
-def _notes(circuit: Circuit) -> Iterator[str]:
-    if circuit.runs_on:
-        yield f"{rest.NAME} is not demanded: the design runs on, because {circuit.runs_on}"

@@ -9,6 +9,7 @@ from msgspec import Struct
 
 from verifier.engines.worker import Kind
 from verifier.evidence.replay import believe_run
+from verifier.evidence.translations import Comparison
 from verifier.model.circuit import Circuit, Instance, Property
 from verifier.model.run import Parting, Run, State
 from verifier.report.result import (
@@ -53,7 +54,7 @@ class Asked(Struct, frozen=True):
 
 
 class Study:
-    """The circuit, what it compiles to, and whom to ask.
+    """The circuit, what it compiles to, how the second translation agrees, and whom to ask.
 
     visited: states that replayed runs went through, each once, in order, so that they can be
     reached; and whether each is at rest (M6).
@@ -66,10 +67,17 @@ class Study:
     """
 
     def __init__(
-        self, circuit: Circuit, compiled: Compiled, inquiry: Inquiry, *, every_case: bool = False
+        self,
+        circuit: Circuit,
+        compiled: Compiled,
+        comparison: Comparison,
+        inquiry: Inquiry,
+        *,
+        every_case: bool = False,
     ) -> None:
         self.circuit = circuit
         self.compiled = compiled
+        self.comparison = comparison
         self.inquiry = inquiry
         self.every_case = every_case
         self.visited: dict[State, bool] = {}
