@@ -41,6 +41,9 @@ _COLOURS = {
 @options.search
 @click.option("--all", "every_case", is_flag=True, help="Tell a run for every case of a property.")
 @click.option("--cores", is_flag=True, help="Tell what each proof rests on, and what on nothing.")
+@click.option(
+    "--witness", is_flag=True, help="Tell how that happens of which properties that hold speak."
+)
 @click.option("--strict", is_flag=True, help="Warnings count as errors.")
 @click.option("--races-fail", is_flag=True, help="A delay dependent design is a failure: status 1.")
 @click.option("--timings", is_flag=True, help="Tell the seconds of each design on standard error.")
@@ -59,6 +62,7 @@ def command(
     as_json: bool,
     properties: tuple[str, ...],
     search: Options,
+    witness: bool,
     strict: bool,
     races_fail: bool,
     timings: bool,
@@ -87,12 +91,12 @@ def command(
         if answer is not None:
             designs.append(answer)
             if not as_json:
-                text.append(_show(answer, output, first=not text))
+                text.append(_show(answer, output, first=not text, witness=witness))
         if timings:
             click.echo(f"{path}: {time.perf_counter() - began:.2f} s", err=True)
     status = exit_status(designs, refused, races_fail=races_fail)
     result = Result(tuple(designs), tuple(refused), status, CAUTIONS)
-    _finish(result, as_json, text, closing_text(result), output)
+    _finish(result, as_json, text, closing_text(result, witness=witness), output)
     ctx.exit(result.exit_status)
 
 
@@ -124,7 +128,7 @@ def _answer(
     return None
 
 
-def _show(design: DesignResult, output: Path | None, *, first: bool) -> str:
+def _show(design: DesignResult, output: Path | None, *, first: bool, witness: bool) -> str:
     """The text of one design; printed at once when it does not go to a file."""
     from verifier.cli.reading import wants_colour
     from verifier.report.text import design_text, plain
@@ -132,9 +136,9 @@ def _show(design: DesignResult, output: Path | None, *, first: bool) -> str:
     gap = "" if first else "\n"
     if output is None:
         paint = _painted if wants_colour(sys.stdout.isatty()) else plain
-        text = design_text(design, paint)
+        text = design_text(design, paint, witness=witness)
         print_text(gap + text)
-    return gap + design_text(design)
+    return gap + design_text(design, witness=witness)
 
 
 def _painted(verdict: Verdict, word: str) -> str:

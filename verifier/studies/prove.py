@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterator
 
 from verifier.diagnostics.diagnostic import Diagnostic, SourceError
+from verifier.engines.crew import Crew, default_jobs
 from verifier.engines.engine import Budget, Engine
 from verifier.engines.registry import DEFAULT, ENGINES
 from verifier.evidence.error import Contradiction, DeadEnd
 from verifier.evidence.totality import total
+from verifier.evidence.translations import agree
 from verifier.model.circuit import Circuit
 from verifier.model.load import Loaded
 from verifier.report.result import DesignResult, Mistake, PropertyResult, worst
@@ -17,6 +19,8 @@ from verifier.studies.inquiry import Inquiry
 from verifier.studies.modelling import all_in_force, notes
 from verifier.studies.options import Options
 from verifier.studies.study import Answer, Study, property_result
+from verifier.studies.translated import doubted, translations
+from verifier.studies.witnesses import with_witnesses
 from verifier.transition.compile import compile_circuit
 
 DECIDE: dict[str, Callable[[Study, int], Answer]] = {
@@ -43,7 +47,8 @@ def prove(
     """The verdict on every property, or on those with one of the `names`.
 
     Raises SourceError when the design's assumptions are at fault, UnknownName, and EvidenceError
-    when what an engine claims does not stand: then there is no verdict at all.
+    when what an engine claims does not stand, or both translations of the circuit differ: then
+    there is no verdict at all.
     """
     return prove_and_keep(loaded, options, names)[0]
 
@@ -65,7 +70,9 @@ def prove_and_keep(
         modelling=all_in_force(properties),
         warnings=tuple(map(Mistake.of, loaded.warnings)),
         notes=notes(circuit),
+        translations=translations(study.comparison),
     )
+    result = with_witnesses(study, result)
     if options.cores:
         # Here, so that those who do not ask for cores do not wait for the import.
         from verifier.studies.cores import with_cores
@@ -80,21 +87,24 @@ def decide_all(
     """The study with all that it learned, and the results in the order of the source."""
     study = begin(loaded, options)
     results = dict(_decided(study, _chosen(loaded.circuit, names)))
-    return study, tuple(results[number] for number in sorted(results))
+    unsure = study.comparison.open
+    return study, tuple(doubted(number, results[number], unsure) for number in sorted(results))
 
 
 def begin(loaded: Loaded, options: Options) -> Study:
     """The study of a design whose assumptions leave it free to move (O3).
 
-    Raises SourceError when they do not, and UnknownName for an engine that there is not.
+    Raises SourceError when they do not, UnknownName for an engine that there is not, and
+    EvidenceError when both translations of the circuit differ.
     """
     compiled = compile_circuit(loaded.circuit)
-    inquiry = Inquiry(_engine(options.engine), _budget(options))
+    comparison = agree(compiled)
+    inquiry = Inquiry(_engine(options.engine), _budget(options), _crew(options))
     try:
         total(compiled.system)
     except (Contradiction, DeadEnd) as fault:
         raise SourceError(tuple(_faults(loaded.circuit, fault)), loaded.texts) from None
-    return Study(loaded.circuit, compiled, inquiry, every_case=options.every_case)
+    return Study(loaded.circuit, compiled, comparison, inquiry, every_case=options.every_case)
 
 
 def _engine(name: str | None) -> Engine | None:
@@ -108,6 +118,15 @@ def _engine(name: str | None) -> Engine | None:
 def _budget(options: Options) -> Budget:
     given = {"conflicts": options.conflicts, "depth": options.depth}
     return Budget(**{name: value for name, value in given.items() if value is not None})
+
+
+def _crew(options: Options) -> Crew:
+    usual = Crew()
+    return Crew(
+        options.jobs or default_jobs(),
+        options.memory or usual.memory,
+        options.patience or usual.patience,
+    )
 
 
 def _faults(circuit: Circuit, fault: Contradiction | DeadEnd) -> Iterator[Diagnostic]:

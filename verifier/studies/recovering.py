@@ -22,6 +22,7 @@ def decide(study: Study, index: int) -> Answer:
     unfinished: dict[tuple[Setpoint, ...], Proven | Open | None] = {}
     for number, instance in enumerate(item.instances):
         posed = recovery(study.compiled, index, number)
+        study.comparison.recovery(posed, index, number)
         question = Asked(posed.system, posed.goal, functools.partial(run_of, posed))
         asked.append((number, question))
         (answer,) = study.inquiry.settle(question.system, [question.goal], question.decode)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from verifier.engines.lasso import Loops
-from verifier.engines.settle import settles
+from verifier.engines.rounds import settle_rest
 from verifier.evidence.settling import believe_loop, confirm
 from verifier.model.run import Run
 from verifier.report.result import InstanceResult, PropertyResult
@@ -40,7 +40,7 @@ def settled(study: Study) -> Proven | None:
 
 def _decided(study: Study) -> PropertyResult:
     circuit = study.circuit
-    claimed = settles(study.compiled, (), study.inquiry.budget)
+    claimed = settle_rest(study.compiled, study.inquiry.budget, study.inquiry.crew)
     if isinstance(claimed, Settled):
         certificate = confirm(study.compiled, claimed)
         study.rests = (claimed, certificate.assumptions)
@@ -50,7 +50,7 @@ def _decided(study: Study) -> PropertyResult:
         return free_result(circuit, NAME, InstanceResult("", "holds", NAME), (proven,))
     if isinstance(claimed, Loops):
         return free_result(circuit, NAME, _restless(study, claimed))
-    found = Open(claimed.reason, claimed.depth)
+    found = Open(claimed.reason, claimed.depth, claimed.kinds)
     return free_result(
         circuit, NAME, unsettled(WHOLE, found, "It is open whether rest is always reached.")
     )
