@@ -6,6 +6,7 @@ import time
 from pathlib import Path
 
 from folders import Files, audited, kept, proofs_of, rejection
+
 from tests.benchmarks.families import FAMILIES
 from verifier import load_text
 from verifier.report.bundle import CIRCUIT, CLAUSES, PROOFS, REFUTATION, SCRIPT

@@ -114,7 +114,8 @@ class Judge:
         """Its wording is the design's, its verdict the worst of its cases; all are carried."""
         circuit, said = self._circuit, (item.form, item.free, item.moment, item.span, item.doc)
         derived: tuple[object, ...] = (item.name, True, "every_moment", None, "")
-        wanted = [("", WHOLE if item.verdict == "inconclusive" else item.name)]
+        told = [one.words for one in item.instances]
+        wanted = [("", WHOLE if told == [WHOLE] and item.verdict == "inconclusive" else item.name)]
         if not item.free:
             asked = circuit.properties[number]
             derived = (asked.form, False, asked.moment, asked.span, asked.doc)
