@@ -85,7 +85,8 @@ class Inquiry:
         if not goals:
             return ()
         findings = settle_goals(system, goals, self.budget, self.crew, self.engine)
-        if [one.goal for one in findings] != [goal.name for goal in goals]:
+        pairs = list(zip(findings, goals, strict=True))
+        if any(not isinstance(one, Unsettled) and one.goal != goal.name for one, goal in pairs):
             raise EvidenceError("the findings are not those of the goals")
         proven = self._proven(system, goals, findings)
         return tuple(_settled(finding, proven, decode) for finding in findings)
