@@ -63,18 +63,18 @@ import verifier.studies.inquiry as inquiry
 from msgspec.structs import replace
 from verifier.transition.system import Proved, Reached
 
-honest = inquiry.reach_each
+honest = inquiry.settle_goals
 
 
-def spoilt(system, goals, budget):
-    found = list(honest(system, goals, budget))
+def spoilt(system, goals, *others):
+    found = list(honest(system, goals, *others))
     proved = [one for one in found if isinstance(one, Proved)]
     reached = [k for k, one in enumerate(found) if isinstance(one, Reached) and one.choices]
     {spoil}
     return tuple(found)
 
 
-inquiry.reach_each = spoilt
+inquiry.settle_goals = spoilt
 """
 DROPS_A_PROPERTY = "found = found[:-1]"
 PROVES_OTHERS = "found = [replace(one, goal='another') for one in found]"

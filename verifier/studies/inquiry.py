@@ -85,8 +85,10 @@ class Inquiry:
         if not goals:
             return ()
         findings = settle_goals(system, goals, self.budget, self.crew, self.engine)
-        pairs = list(zip(findings, goals, strict=True))
-        if any(not isinstance(one, Unsettled) and one.goal != goal.name for one, goal in pairs):
+        about = [None if isinstance(one, Unsettled) else one.goal for one in findings]
+        if len(about) != len(goals) or any(
+            name not in (None, goal.name) for name, goal in zip(about, goals, strict=True)
+        ):
             raise EvidenceError("the findings are not those of the goals")
         proven = self._proven(system, goals, findings)
         return tuple(_settled(finding, proven, decode) for finding in findings)
