@@ -14,6 +14,7 @@ from verifier.simulation.judging import triggered
 from verifier.simulation.movement import holds_every
 from verifier.studies.inquiry import Found, Open, Proven, Settled
 from verifier.studies.study import Study, unsettled
+from verifier.studies.wording import never_happens
 from verifier.transition.compiled import Question
 from verifier.transition.decode import run_of
 
@@ -75,6 +76,5 @@ def _missing(
         return None
     if isinstance(answer, Open):
         return unsettled(instance, answer, f"It is open whether this can ever happen: {words}.")
-    moment = " at rest" if item.moment == "at_rest" else ""
-    reason = f"This can never happen{moment}, so nothing is said: {words}."
+    reason = never_happens(item, words)
     return InstanceResult(instance.label, "vacuous", instance.words, reason=reason)
