@@ -3,6 +3,7 @@
     python -m tests.mutation --seed 1 --count 40            # of each group, drawn at random
     python -m tests.mutation pressure --count 1000000       # all of one group
     python -m tests.mutation --table                        # those that are known to live
+    python -m tests.mutation --at verifier/transition/graph.py:65:      # those of one line
 
 What lives and is not in survivors.toml is a hole in the tests, or has to be explained there; what
 is there and does not live any more is named. Exit status 1 if there is anything of either kind.
@@ -34,7 +35,7 @@ def main(arguments: list[str] | None = None) -> int:
     parser.add_argument("groups", nargs="*", help=", ".join(group.name for group in GROUPS))
     parser.add_argument("--seed", type=int, default=1, help="of the draw")
     parser.add_argument("--count", type=int, default=40, help="how many mutants of each group")
-    parser.add_argument("--path", help="only of modules whose path has this in it")
+    parser.add_argument("--at", metavar="PATH:LINE", help="all whose place begins like this")
     parser.add_argument("--table", action="store_true", help="only what survivors.toml lists")
     parser.add_argument("--log", type=Path, help="finished mutants are kept in this file")
     options = parser.parse_args(arguments)
@@ -66,8 +67,9 @@ def _drawn(
 ) -> list[Mutant]:
     if options.table:
         return [mutant for mutant in every if Survivor.of(mutant) in known]
-    some = Random(options.seed).sample(every, min(options.count, len(every)))
-    return [mutant for mutant in some if not options.path or options.path in mutant.path]
+    if options.at:
+        return [one for one in every if f"{one.path}:{one.line}:".startswith(options.at)]
+    return Random(options.seed).sample(every, min(options.count, len(every)))
 
 
 def _fates(group: Group, mutants: list[Mutant], log: Log) -> Iterator[tuple[Mutant, str]]:

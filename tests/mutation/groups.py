@@ -65,7 +65,7 @@ GROUPS = (
         "races",
         "verifier/transition",
         ("racing", "twofold"),
-        ("tests/outside/test_races.py", f"{RACES}[0]", f"{RACES}[20]", f"{RACES}[40]"),
+        ("tests/outside/test_races.py", RACES),
     ),
     Group(
         "pressure",
