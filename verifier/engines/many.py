@@ -93,17 +93,14 @@ class _Settling:
 
     def _together(self) -> None:
         left = self._left()
-        if not left:
+        if left and self._guesses_hit(left):
+            self._guess(left)
+        rest = [bad for bad in left if bad not in self._found and bad not in self._longer]
+        if not rest:
             return
-        together = Together(self._system, left, self._distances, Allowance(self._budget.conflicts))
+        together = Together(self._system, rest, self._distances, Allowance(self._budget.conflicts))
         try:
-            if together.inductive():
-                self._proved(left, together.lemmas(left))
-                return
-            if self._guesses_hit(left):
-                self._guess(left)
-            rest = [bad for bad in left if bad not in self._found and bad not in self._longer]
-            kept = together.settle(rest, ROUNDS)
+            kept = rest if together.inductive() else together.settle(rest, ROUNDS)
             if kept:
                 self._proved(kept, together.lemmas(kept))
         except Exhausted:

@@ -15,6 +15,7 @@ from verifier.simulation.judging import triggered
 from verifier.simulation.movement import holds_every
 from verifier.studies.inquiry import Found, Open, Proven
 from verifier.studies.study import Study, unsettled
+from verifier.studies.wording import never_happens
 from verifier.transition.compiled import Question
 from verifier.transition.decode import run_of
 
@@ -86,6 +87,5 @@ def _missing(item: Property, question: Question, answer: Proven | Open) -> Insta
     words = instance.trigger_words[question.index]
     if isinstance(answer, Open):
         return unsettled(instance, answer, f"It is open whether this can ever happen: {words}.")
-    moment = " at rest" if item.moment == "at_rest" else ""
-    reason = f"This can never happen{moment}, so nothing is said: {words}."
+    reason = never_happens(item, words)
     return InstanceResult(instance.label, "vacuous", instance.words, reason=reason)

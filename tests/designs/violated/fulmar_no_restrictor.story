@@ -164,6 +164,7 @@ fulmar_no_restrictor: Three-compartment trailer, stopped by exhausting a trip
 
   delay dependent  no race, 12 cases
     for pick[1]:
+      What decides is the order: fuse first, or pick[1] first.
       The shortest way to a parting, from the start (what shares a number
       happens at once):
       1a  The operator: pick[1] is pulled and goes from in to out.
@@ -180,25 +181,24 @@ fulmar_no_restrictor: Three-compartment trailer, stopped by exhausting a trip
            in-between pressure in: air,   |     is fed by tractor through
              between, trip, home,         |     master 1 to 2).
              down[1], down[2], all_down   | 3a  fuse goes from whole to melted:
-      In the end, at rest:                |     fuse.heat is fire.
-        moved: tractor present, fuse.heat | 3b  safe goes from hidden to
-          fire, fuse melted, pick[1] out, |     showing: its port in has air
-          seated[1] pressed, seated[2]    |     (line all_down is fed by
-          pressed, seated[3] pressed      |     tractor through seated[1] 1 to
-        at an in-between pressure: air,   |     2, ..., seated[3] 1 to 2).
-          between, trip, home, down[1],   |       in-between pressure in: air,
-          down[2], all_down               |         between, trip, home,
+      In the end, only here:              |     as on the other way.
+        moved: pick[1] out                | 3b  safe goes from hidden to
+                                          |     showing: its port in has air
+                                          |     (line all_down is fed by
+                                          |     tractor through seated[1] 1 to
+                                          |     2, ..., seated[3] 1 to 2).
+                                          |       in-between pressure in: air,
+                                          |         between, trip, home,
                                           |         down[1], down[2], all_down
-                                          | In the end, at rest:
-                                          |   moved: tractor present, fuse.heat
-                                          |     fire, fuse melted, seated[1]
-                                          |     pressed, seated[2] pressed,
-                                          |     seated[3] pressed, safe showing
-                                          |   at an in-between pressure: air,
-                                          |     between, trip, home, down[1],
-                                          |     down[2], all_down
+                                          | In the end, only here:
+                                          |   moved: safe showing
       Fuse first: pick[1] ends out and safe ends hidden. Pick[1] first: pick[1]
       ends in and safe ends showing.
+      Either way in the end, at rest:
+        moved: tractor present, fuse.heat fire, fuse melted, seated[1] pressed,
+          seated[2] pressed, seated[3] pressed
+        at an in-between pressure: air, between, trip, home, down[1], down[2],
+          all_down
     Also delay dependent for pick[2]; pick[3]; spindle[1]; spindle[2];
       spindle[3]; seated[1]; seated[2]; seated[3] and 3 more (--all tells how).
 
@@ -217,5 +217,7 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 fulmar_no_restrictor: 18 properties, 4 violated, 1 delay dependent, 13 hold.

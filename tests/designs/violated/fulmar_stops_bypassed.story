@@ -145,6 +145,7 @@ fulmar_stops_bypassed: Three-compartment trailer, stopped by exhausting a trip
 
   delay dependent  no race, 13 cases
     for safe:
+      What decides is the order: seated[2] first, or safe first.
       The shortest way to a parting, from the start (what shares a number
       happens at once):
       1a  The operator: master is pulled and goes from in to out.
@@ -167,28 +168,24 @@ fulmar_stops_bypassed: Three-compartment trailer, stopped by exhausting a trip
       3b  seated[2] goes from pressed to released: its spring brings it back,
           since spindle[2] stands venting.
             no more air in: down[2], all_down
-      From here hands and surroundings stand still. Two ways go on:
+      From step 1 on hands and surroundings stand still. Here two ways go on:
       Seated[2] first:                    | Safe first:
       4  seated[2] goes from released to  | 4  safe goes from showing to
          pressed: spindle[2] stands down. |    hidden: its spring brings it
            in-between pressure in:        |    back, since its port in has no
              down[2], all_down            |    air (line all_down exhausts
-      In the end, at rest:                |    through seated[3] 2 to 1,
-        moved: tractor weak, master out,  |    seated[2] 2 to 3).
-          pick[2] out, seated[1] pressed, | 5  seated[2] goes from released to
-          seated[2] pressed, seated[3]    |    pressed: spindle[2] stands down.
-          pressed, safe showing           |      in-between pressure in:
-        at an in-between pressure: air,   |        down[2], all_down
-          guard, between, trip, bank,     | In the end, at rest:
-          lift[2], down[1], down[2],      |   moved: tractor weak, master out,
-          all_down                        |     pick[2] out, seated[1] pressed,
-                                          |     seated[2] pressed, seated[3]
-                                          |     pressed
-                                          |   at an in-between pressure: air,
-                                          |     guard, between, trip, bank,
-                                          |     lift[2], down[1], down[2],
-                                          |     all_down
+      In the end, only here:              |    through seated[3] 2 to 1,
+        moved: safe showing               |    seated[2] 2 to 3).
+                                          | 5  seated[2] goes from released to
+                                          |    pressed: as on the other way.
+                                          |      in-between pressure in:
+                                          |        down[2], all_down
       Seated[2] first: safe ends showing. Safe first: safe ends hidden.
+      Either way in the end, at rest:
+        moved: tractor weak, master out, pick[2] out, seated[1] pressed,
+          seated[2] pressed, seated[3] pressed
+        at an in-between pressure: air, guard, between, trip, bank, lift[2],
+          down[1], down[2], all_down
     Also delay dependent for master; gauge; live; pick[1]; pick[2]; pick[3];
       spindle[1]; spindle[2] and 4 more (--all tells how).
 
@@ -207,5 +204,7 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 fulmar_stops_bypassed: 18 properties, 2 violated, 1 delay dependent, 15 hold.

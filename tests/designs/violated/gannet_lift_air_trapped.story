@@ -566,6 +566,7 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
 
   delay dependent  no race, 16 cases
     for either[1]:
+      What decides is the order: master first, or either[1] first.
       The shortest way to a parting, from the start (what shares a number
       happens at once):
       1a  The operator: stop is pushed and goes from released to pressed.
@@ -602,7 +603,7 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
           tractor through master 1 to 4, ..., check in to out).
       10  foot[4] goes from shut to open: its pilot has air (line feet is fed by
           tractor through master 1 to 4, ..., check in to out).
-      From here hands and surroundings stand still. Two ways go on:
+      From step 1 on hands and surroundings stand still. Here two ways go on:
       Master first:                       | Either[1] first:
        11  master goes from out to in:    |  11  either[1] goes from passes a
            its pilot 12 has air (line     |      to passes b: its port b has
@@ -612,85 +613,60 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
                send[2], send[3], send[4]  |      (line home exhausts through
              no more air in: rise,        |      master 2 to 3).
                pass[1], pass[2], pass[3], |        air now in: send[1]
-               back, hold[1], hold[2],    | 12a  master goes from out to in:
-               hold[3], hold[4]           |      its pilot 12 has air (line
-      12a  vent[1] goes from open to      |      trip is fed by tractor through
-           shut: its spring brings it     |      stop 1 to 2).
-           back, since its port in has no | 12b  either[2] goes from passes a
-           air (line rise exhausts        |      to passes b: its port b has
-           through master 4 to 5).        |      air (line lock[2] is fed by
-      12b  vent[2] goes from open to      |      tractor through gate[2] 1 to
+               back, hold[1], hold[2],    | 12a  master goes from out to in: as
+               hold[3], hold[4]           |      on the other way.
+      12a  vent[1] goes from open to      | 12b  either[2] goes from passes a
+           shut: its spring brings it     |      to passes b: its port b has
+           back, since its port in has no |      air (line lock[2] is fed by
+           air (line rise exhausts        |      tractor through gate[2] 1 to
+           through master 4 to 5).        |      2) and its port a has no air
+      12b  vent[2] goes from open to      |      (line home exhausts through
+           shut: its spring brings it     |      master 2 to 3).
+           back, since its port in has no | 12c  either[3] goes from passes a
+           air (line pass[1] exhausts     |      to passes b: its port b has
+           through vent[1] out to in,     |      air (line lock[3] is fed by
+           master 4 to 5).                |      tractor through gate[3] 1 to
+      12c  vent[3] goes from open to      |      2) and its port a has no air
+           shut: its spring brings it     |      (line home exhausts through
+           back, since its port in has no |      master 2 to 3).
+           air (line pass[2] exhausts     | 12d  either[4] goes from passes a
+           through vent[2] out to in,     |      to passes b: its port b has
+           ..., master 4 to 5).           |      air (line lock[4] is fed by
+      12d  vent[4] goes from open to      |      tractor through gate[4] 1 to
            shut: its spring brings it     |      2) and its port a has no air
            back, since its port in has no |      (line home exhausts through
-           air (line pass[1] exhausts     |      master 2 to 3).
-           through vent[1] out to in,     | 12c  either[3] goes from passes a
-           master 4 to 5).                |      to passes b: its port b has
-      12c  vent[3] goes from open to      |      air (line lock[3] is fed by
-           shut: its spring brings it     |      tractor through gate[3] 1 to
-           back, since its port in has no |      2) and its port a has no air
-           air (line pass[2] exhausts     |      (line home exhausts through
-           through vent[2] out to in,     |      master 2 to 3).
-           ..., master 4 to 5).           | 12d  either[4] goes from passes a
-      12d  vent[4] goes from open to      |      to passes b: its port b has
-           shut: its spring brings it     |      air (line lock[4] is fed by
-           back, since its port in has no |      tractor through gate[4] 1 to
-           air (line pass[3] exhausts     |      2) and its port a has no air
-           through vent[3] out to in,     |      (line home exhausts through
-           ..., master 4 to 5).           |      master 2 to 3).
-      12e  lamp goes from showing to      |        air now in: home, send[2],
-           hidden: its spring brings it   |          send[3], send[4]
-           back, since its port in has no |        no more air in: rise,
-           air (line back exhausts        |          pass[1], pass[2], pass[3],
-           through vent[4] out to in,     |          back, hold[1], hold[2],
-           ..., master 4 to 5).           |          hold[3], hold[4]
-      In the end, at rest:                | 13a  vent[1] goes from open to
-        moved: tractor present, stop      |      shut: its spring brings it
-          pressed, foot[1] open, foot[2]  |      back, since its port in has no
-          open, foot[3] open, foot[4]     |      air (line rise exhausts
-          open, gate[1] pressed, gate[2]  |      through master 4 to 5).
-          pressed, gate[3] pressed,       | 13b  vent[2] goes from open to
-          gate[4] pressed                 |      shut: its spring brings it
-        with air: air, trip, feet, home,  |      back, since its port in has no
-          lock[1], lock[2], lock[3],      |      air (line pass[1] exhausts
-          lock[4], send[1], send[2],      |      through vent[1] out to in,
-          send[3], send[4]                |      master 4 to 5).
-        cut off with air inside: feet     | 13c  vent[3] goes from open to
-                                          |      shut: its spring brings it
-                                          |      back, since its port in has no
-                                          |      air (line pass[2] exhausts
-                                          |      through vent[2] out to in,
-                                          |      ..., master 4 to 5).
+           air (line pass[3] exhausts     |      master 2 to 3).
+           through vent[3] out to in,     |        air now in: home, send[2],
+           ..., master 4 to 5).           |          send[3], send[4]
+      12e  lamp goes from showing to      |        no more air in: rise,
+           hidden: its spring brings it   |          pass[1], pass[2], pass[3],
+           back, since its port in has no |          back, hold[1], hold[2],
+           air (line back exhausts        |          hold[3], hold[4]
+           through vent[4] out to in,     | 13a  vent[1] goes from open to
+           ..., master 4 to 5).           |      shut: as on the other way.
+                                          | 13b  vent[2] goes from open to
+                                          |      shut: as on the other way.
+                                          | 13c  vent[3] goes from open to
+                                          |      shut: as on the other way.
                                           | 13d  vent[4] goes from open to
-                                          |      shut: its spring brings it
-                                          |      back, since its port in has no
-                                          |      air (line pass[3] exhausts
-                                          |      through vent[3] out to in,
-                                          |      ..., master 4 to 5).
+                                          |      shut: as on the other way.
                                           | 13e  lamp goes from showing to
-                                          |      hidden: its spring brings it
-                                          |      back, since its port in has no
-                                          |      air (line back exhausts
-                                          |      through vent[4] out to in,
-                                          |      ..., master 4 to 5).
-                                          | In the end, at rest:
-                                          |   moved: tractor present, stop
-                                          |     pressed, foot[1] open, foot[2]
-                                          |     open, foot[3] open, foot[4]
-                                          |     open, gate[1] pressed, gate[2]
-                                          |     pressed, gate[3] pressed,
-                                          |     gate[4] pressed, either[1]
-                                          |     passes b, either[2] passes b,
-                                          |     either[3] passes b, either[4]
-                                          |     passes b
-                                          |   with air: air, trip, feet, home,
-                                          |     lock[1], lock[2], lock[3],
-                                          |     lock[4], send[1], send[2],
-                                          |     send[3], send[4]
-                                          |   cut off with air inside: feet
+                                          |      hidden: as on the other way.
+                                          | In the end, only here:
+                                          |   moved: either[1] passes b,
+                                          |     either[2] passes b, either[3]
+                                          |     passes b, either[4] passes b
       Master first: either[1] ends passes a, either[2] ends passes a, either[3]
       ends passes a and either[4] ends passes a. Either[1] first: either[1] ends
       passes b, either[2] ends passes b, either[3] ends passes b and either[4]
       ends passes b.
+      Either way in the end, at rest:
+        moved: tractor present, stop pressed, foot[1] open, foot[2] open,
+          foot[3] open, foot[4] open, gate[1] pressed, gate[2] pressed, gate[3]
+          pressed, gate[4] pressed
+        with air: air, trip, feet, home, lock[1], lock[2], lock[3], lock[4],
+          send[1], send[2], send[3], send[4]
+        cut off with air inside: feet
     Also delay dependent for either[2]; either[3]; either[4]; pick[1]; pick[2];
       pick[3]; pick[4]; man[1] and 7 more (--all tells how).
 
@@ -709,5 +685,7 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 gannet_lift_air_trapped: 20 properties, 7 violated, 1 delay dependent, 12 hold.

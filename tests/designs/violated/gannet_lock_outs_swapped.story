@@ -151,6 +151,7 @@ gannet_lock_outs_swapped: Four-compartment trailer with an air-operated
 
   delay dependent  no race, 5 cases
     for pick[2]:
+      What decides is the order: pick[2] first, or gate[1] first.
       The shortest way to a parting, from the start (what shares a number
       happens at once):
       1a  The operator: master is pulled and goes from in to out.
@@ -186,78 +187,69 @@ gannet_lock_outs_swapped: Four-compartment trailer with an air-operated
           hand.
             air now in: back, lock[3], lock[4], lift[2], hold[1], hold[3],
               hold[4]
-      From here hands and surroundings stand still. Two ways go on:
+      From step 1 on hands and surroundings stand still. Here two ways go on:
       Pick[2] first:                      | Gate[1] first:
        6  pick[2] goes from out to in:    |  6  gate[1] goes from pressed to
-          its pilot 12 has air (line      |     released: its spring brings it
-          send[2] is fed by tractor       |     back, since adapter[1] is
-          through gate[1] 1 to 2,         |     coupled by hand.
-          either[2] b to out).            |       no more air in: lock[1],
-            air now in: hold[2]           |         send[2]
-            no more air in: lift[2]       | 7a  lamp goes from hidden to
-      7a  lamp goes from hidden to        |     showing: its port in has air
-          showing: its port in has air    |     (line back is fed by tractor
-          (line back is fed by tractor    |     through master 1 to 4, ...,
-          through master 1 to 4, ...,     |     vent[4] in to out).
-          vent[4] in to out).             | 7b  foot[1] goes from shut to open:
-      7b  foot[1] goes from shut to open: |     its pilot has air (line back is
-          its pilot has air (line back is |     fed by tractor through master 1
-          fed by tractor through master 1 |     to 4, ..., vent[4] in to out).
-          to 4, ..., vent[4] in to out).  | 7c  foot[2] goes from shut to open:
-      7c  foot[2] goes from shut to open: |     its pilot has air (line back is
-          its pilot has air (line back is |     fed by tractor through master 1
-          fed by tractor through master 1 |     to 4, ..., vent[4] in to out).
-          to 4, ..., vent[4] in to out).  | 7d  foot[3] goes from shut to open:
-      7d  foot[3] goes from shut to open: |     its pilot has air (line back is
-          its pilot has air (line back is |     fed by tractor through master 1
-          fed by tractor through master 1 |     to 4, ..., vent[4] in to out).
-          to 4, ..., vent[4] in to out).  | 7e  foot[4] goes from shut to open:
-      7e  foot[4] goes from shut to open: |     its pilot has air (line back is
-          its pilot has air (line back is |     fed by tractor through master 1
-          fed by tractor through master 1 |     to 4, ..., vent[4] in to out).
-          to 4, ..., vent[4] in to out).  | 7f  either[3] goes from passes a to
-      7f  gate[1] goes from pressed to    |     passes b: its port b has air
-          released: its spring brings it  |     (line lock[3] is fed by tractor
-          back, since adapter[1] is       |     through gate[3] 1 to 2) and its
-          coupled by hand.                |     port a has no air (line home
-      7g  either[3] goes from passes a to |     exhausts through master 2 to
-          passes b: its port b has air    |     3).
-          (line lock[3] is fed by tractor | 7g  either[4] goes from passes a to
-          through gate[3] 1 to 2) and its |     passes b: its port b has air
-          port a has no air (line home    |     (line lock[4] is fed by tractor
-          exhausts through master 2 to    |     through gate[4] 1 to 2) and its
-          3).                             |     port a has no air (line home
-      7h  either[4] goes from passes a to |     exhausts through master 2 to
-          passes b: its port b has air    |     3).
-          (line lock[4] is fed by tractor | 7h  man[2] goes from shut to open:
-          through gate[4] 1 to 2) and its |     its port to open has air (line
-          port a has no air (line home    |     lift[2] is fed by tractor
-          exhausts through master 2 to    |     through master 1 to 4, ...,
-          3).                             |     pick[2] 1 to 4).
-            air now in: send[3], send[4]  |       air now in: send[3], send[4]
-            no more air in: lock[1],      | In the end, at rest:
-              send[2]                     |   moved: adapter[1] held coupled,
-      In the end, at rest:                |     tractor present, master out,
-        moved: adapter[1] held coupled,   |     vent[1] open, vent[2] open,
-          tractor present, master out,    |     vent[3] open, vent[4] open,
-          vent[1] open, vent[2] open,     |     lamp showing, foot[1] open,
-          vent[3] open, vent[4] open,     |     foot[2] open, foot[3] open,
-          lamp showing, foot[1] open,     |     foot[4] open, pick[2] out,
-          foot[2] open, foot[3] open,     |     gate[2] pressed, gate[3]
-          foot[4] open, gate[2] pressed,  |     pressed, gate[4] pressed,
-          gate[3] pressed, gate[4]        |     either[1] passes b, either[2]
-          pressed, either[1] passes b,    |     passes b, either[3] passes b,
-          either[2] passes b, either[3]   |     either[4] passes b, man[2]
-          passes b, either[4] passes b,   |     open, adapter[1] open
-          adapter[1] open                 |   with air: air, rise, pass[1],
-        with air: air, rise, pass[1],     |     pass[2], pass[3], back,
-          pass[2], pass[3], back,         |     lock[2], lock[3], lock[4],
-          lock[2], lock[3], lock[4],      |     send[1], send[3], send[4],
-          send[1], send[3], send[4],      |     lift[2], hold[1], hold[3],
-          hold[1], hold[2], hold[3],      |     hold[4]
-          hold[4]                         |
+          its pilot 12 has air (line      |     released: as on the other way.
+          send[2] is fed by tractor       |       no more air in: lock[1],
+          through gate[1] 1 to 2,         |         send[2]
+          either[2] b to out).            | 7a  lamp goes from hidden to
+            air now in: hold[2]           |     showing: as on the other way.
+            no more air in: lift[2]       | 7b  foot[1] goes from shut to open:
+      7a  lamp goes from hidden to        |     as on the other way.
+          showing: its port in has air    | 7c  foot[2] goes from shut to open:
+          (line back is fed by tractor    |     as on the other way.
+          through master 1 to 4, ...,     | 7d  foot[3] goes from shut to open:
+          vent[4] in to out).             |     as on the other way.
+      7b  foot[1] goes from shut to open: | 7e  foot[4] goes from shut to open:
+          its pilot has air (line back is |     as on the other way.
+          fed by tractor through master 1 | 7f  either[3] goes from passes a to
+          to 4, ..., vent[4] in to out).  |     passes b: as on the other way.
+      7c  foot[2] goes from shut to open: | 7g  either[4] goes from passes a to
+          its pilot has air (line back is |     passes b: as on the other way.
+          fed by tractor through master 1 | 7h  man[2] goes from shut to open:
+          to 4, ..., vent[4] in to out).  |     its port to open has air (line
+      7d  foot[3] goes from shut to open: |     lift[2] is fed by tractor
+          its pilot has air (line back is |     through master 1 to 4, ...,
+          fed by tractor through master 1 |     pick[2] 1 to 4).
+          to 4, ..., vent[4] in to out).  |       air now in: send[3], send[4]
+      7e  foot[4] goes from shut to open: | In the end, only here:
+          its pilot has air (line back is |   moved: pick[2] out, man[2] open
+          fed by tractor through master 1 |   with air: lift[2]
+          to 4, ..., vent[4] in to out).  |
+      7f  gate[1] goes from pressed to    |
+          released: its spring brings it  |
+          back, since adapter[1] is       |
+          coupled by hand.                |
+      7g  either[3] goes from passes a to |
+          passes b: its port b has air    |
+          (line lock[3] is fed by tractor |
+          through gate[3] 1 to 2) and its |
+          port a has no air (line home    |
+          exhausts through master 2 to    |
+          3).                             |
+      7h  either[4] goes from passes a to |
+          passes b: its port b has air    |
+          (line lock[4] is fed by tractor |
+          through gate[4] 1 to 2) and its |
+          port a has no air (line home    |
+          exhausts through master 2 to    |
+          3).                             |
+            air now in: send[3], send[4]  |
+            no more air in: lock[1],      |
+              send[2]                     |
+      In the end, only here:              |
+        with air: hold[2]                 |
       Pick[2] first: pick[2] ends in and man[2] ends shut. Gate[1] first:
       pick[2] ends out and man[2] ends open.
+      Either way in the end, at rest:
+        moved: adapter[1] held coupled, tractor present, master out, vent[1]
+          open, vent[2] open, vent[3] open, vent[4] open, lamp showing, foot[1]
+          open, foot[2] open, foot[3] open, foot[4] open, gate[2] pressed,
+          gate[3] pressed, gate[4] pressed, either[1] passes b, either[2] passes
+          b, either[3] passes b, either[4] passes b, adapter[1] open
+        with air: air, rise, pass[1], pass[2], pass[3], back, lock[2], lock[3],
+          lock[4], send[1], send[3], send[4], hold[1], hold[3], hold[4]
     Also delay dependent for either[1]; either[2]; either[3]; either[4] (--all
       tells how).
 
@@ -276,5 +268,7 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 gannet_lock_outs_swapped: 20 properties, 2 violated, 1 delay dependent, 17 hold.

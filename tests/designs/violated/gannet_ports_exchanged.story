@@ -406,6 +406,7 @@ gannet_ports_exchanged: Four-compartment trailer with an air-operated manifold,
 
   delay dependent  no race, 5 cases
     for pick[3]:
+      What decides is the order: pick[3] first, or gate[3] first.
       The shortest way to a parting, from the start (what shares a number
       happens at once):
       1a  The operator: master is pulled and goes from in to out.
@@ -440,83 +441,75 @@ gannet_ports_exchanged: Four-compartment trailer with an air-operated manifold,
       5b  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
             air now in: back, lock[2], lift[3], hold[1], hold[2], hold[4]
-      From here hands and surroundings stand still. Two ways go on:
+      From step 1 on hands and surroundings stand still. Here two ways go on:
       Pick[3] first:                      | Gate[3] first:
        6  pick[3] goes from out to in:    |  6  gate[3] goes from pressed to
-          its pilot 12 has air (line      |     released: its spring brings it
-          send[3] is fed by tractor       |     back, since adapter[3] is
-          through gate[3] 1 to 2,         |     coupled by hand.
-          either[3] b to out).            |       no more air in: lock[3],
-            air now in: hold[3]           |         send[3]
-            no more air in: lift[3]       | 7a  lamp goes from hidden to
-      7a  lamp goes from hidden to        |     showing: its port in has air
-          showing: its port in has air    |     (line back is fed by tractor
-          (line back is fed by tractor    |     through master 1 to 4, ...,
-          through master 1 to 4, ...,     |     vent[4] in to out).
-          vent[4] in to out).             | 7b  foot[1] goes from shut to open:
-      7b  foot[1] goes from shut to open: |     its pilot has air (line back is
-          its pilot has air (line back is |     fed by tractor through master 1
-          fed by tractor through master 1 |     to 4, ..., vent[4] in to out).
-          to 4, ..., vent[4] in to out).  | 7c  foot[2] goes from shut to open:
-      7c  foot[2] goes from shut to open: |     its pilot has air (line back is
-          its pilot has air (line back is |     fed by tractor through master 1
-          fed by tractor through master 1 |     to 4, ..., vent[4] in to out).
-          to 4, ..., vent[4] in to out).  | 7d  foot[3] goes from shut to open:
-      7d  foot[3] goes from shut to open: |     its pilot has air (line back is
-          its pilot has air (line back is |     fed by tractor through master 1
-          fed by tractor through master 1 |     to 4, ..., vent[4] in to out).
-          to 4, ..., vent[4] in to out).  | 7e  foot[4] goes from shut to open:
-      7e  foot[4] goes from shut to open: |     its pilot has air (line back is
-          its pilot has air (line back is |     fed by tractor through master 1
-          fed by tractor through master 1 |     to 4, ..., vent[4] in to out).
-          to 4, ..., vent[4] in to out).  | 7f  either[1] goes from passes a to
-      7f  gate[3] goes from pressed to    |     passes b: its port b has air
-          released: its spring brings it  |     (line lock[1] is fed by tractor
-          back, since adapter[3] is       |     through gate[1] 1 to 2) and its
-          coupled by hand.                |     port a has no air (line home
-      7g  either[1] goes from passes a to |     exhausts through master 2 to
-          passes b: its port b has air    |     3).
-          (line lock[1] is fed by tractor | 7g  either[2] goes from passes a to
-          through gate[1] 1 to 2) and its |     passes b: its port b has air
-          port a has no air (line home    |     (line lock[2] is fed by tractor
-          exhausts through master 2 to    |     through gate[2] 1 to 2) and its
-          3).                             |     port a has no air (line home
-      7h  either[2] goes from passes a to |     exhausts through master 2 to
-          passes b: its port b has air    |     3).
-          (line lock[2] is fed by tractor |       air now in: send[1], send[2]
-          through gate[2] 1 to 2) and its | In the end, at rest:
-          port a has no air (line home    |   moved: adapter[3] held coupled,
-          exhausts through master 2 to    |     tractor present, master out,
-          3).                             |     vent[1] open, vent[2] open,
-      7i  man[3] goes from shut to open:  |     vent[3] open, vent[4] open,
-          its port to open has air (line  |     lamp showing, foot[1] open,
-          hold[3] is fed by tractor       |     foot[2] open, foot[3] open,
-          through master 1 to 4, ...,     |     foot[4] open, pick[3] out,
-          pick[3] 1 to 2).                |     gate[1] pressed, gate[2]
-            air now in: send[1], send[2]  |     pressed, gate[4] pressed,
-            no more air in: lock[3],      |     either[1] passes b, either[2]
-              send[3]                     |     passes b, either[3] passes b,
-      In the end, at rest:                |     either[4] passes b, adapter[3]
-        moved: adapter[3] held coupled,   |     open
-          tractor present, master out,    |   with air: air, rise, pass[1],
-          vent[1] open, vent[2] open,     |     pass[2], pass[3], back,
-          vent[3] open, vent[4] open,     |     lock[1], lock[2], lock[4],
-          lamp showing, foot[1] open,     |     send[1], send[2], send[4],
-          foot[2] open, foot[3] open,     |     lift[3], hold[1], hold[2],
-          foot[4] open, gate[1] pressed,  |     hold[4]
-          gate[2] pressed, gate[4]        |
-          pressed, either[1] passes b,    |
-          either[2] passes b, either[3]   |
-          passes b, either[4] passes b,   |
-          man[3] open, adapter[3] open    |
-        with air: air, rise, pass[1],     |
-          pass[2], pass[3], back,         |
-          lock[1], lock[2], lock[4],      |
-          send[1], send[2], send[4],      |
-          hold[1], hold[2], hold[3],      |
-          hold[4]                         |
+          its pilot 12 has air (line      |     released: as on the other way.
+          send[3] is fed by tractor       |       no more air in: lock[3],
+          through gate[3] 1 to 2,         |         send[3]
+          either[3] b to out).            | 7a  lamp goes from hidden to
+            air now in: hold[3]           |     showing: as on the other way.
+            no more air in: lift[3]       | 7b  foot[1] goes from shut to open:
+      7a  lamp goes from hidden to        |     as on the other way.
+          showing: its port in has air    | 7c  foot[2] goes from shut to open:
+          (line back is fed by tractor    |     as on the other way.
+          through master 1 to 4, ...,     | 7d  foot[3] goes from shut to open:
+          vent[4] in to out).             |     as on the other way.
+      7b  foot[1] goes from shut to open: | 7e  foot[4] goes from shut to open:
+          its pilot has air (line back is |     as on the other way.
+          fed by tractor through master 1 | 7f  either[1] goes from passes a to
+          to 4, ..., vent[4] in to out).  |     passes b: as on the other way.
+      7c  foot[2] goes from shut to open: | 7g  either[2] goes from passes a to
+          its pilot has air (line back is |     passes b: as on the other way.
+          fed by tractor through master 1 |       air now in: send[1], send[2]
+          to 4, ..., vent[4] in to out).  | In the end, only here:
+      7d  foot[3] goes from shut to open: |   moved: pick[3] out
+          its pilot has air (line back is |   with air: lift[3]
+          fed by tractor through master 1 |
+          to 4, ..., vent[4] in to out).  |
+      7e  foot[4] goes from shut to open: |
+          its pilot has air (line back is |
+          fed by tractor through master 1 |
+          to 4, ..., vent[4] in to out).  |
+      7f  gate[3] goes from pressed to    |
+          released: its spring brings it  |
+          back, since adapter[3] is       |
+          coupled by hand.                |
+      7g  either[1] goes from passes a to |
+          passes b: its port b has air    |
+          (line lock[1] is fed by tractor |
+          through gate[1] 1 to 2) and its |
+          port a has no air (line home    |
+          exhausts through master 2 to    |
+          3).                             |
+      7h  either[2] goes from passes a to |
+          passes b: its port b has air    |
+          (line lock[2] is fed by tractor |
+          through gate[2] 1 to 2) and its |
+          port a has no air (line home    |
+          exhausts through master 2 to    |
+          3).                             |
+      7i  man[3] goes from shut to open:  |
+          its port to open has air (line  |
+          hold[3] is fed by tractor       |
+          through master 1 to 4, ...,     |
+          pick[3] 1 to 2).                |
+            air now in: send[1], send[2]  |
+            no more air in: lock[3],      |
+              send[3]                     |
+      In the end, only here:              |
+        moved: man[3] open                |
+        with air: hold[3]                 |
       Pick[3] first: pick[3] ends in and man[3] ends open. Gate[3] first:
       pick[3] ends out and man[3] ends shut.
+      Either way in the end, at rest:
+        moved: adapter[3] held coupled, tractor present, master out, vent[1]
+          open, vent[2] open, vent[3] open, vent[4] open, lamp showing, foot[1]
+          open, foot[2] open, foot[3] open, foot[4] open, gate[1] pressed,
+          gate[2] pressed, gate[4] pressed, either[1] passes b, either[2] passes
+          b, either[3] passes b, either[4] passes b, adapter[3] open
+        with air: air, rise, pass[1], pass[2], pass[3], back, lock[1], lock[2],
+          lock[4], send[1], send[2], send[4], hold[1], hold[2], hold[4]
     Also delay dependent for either[1]; either[2]; either[3]; either[4] (--all
       tells how).
 
@@ -535,5 +528,7 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 gannet_ports_exchanged: 20 properties, 4 violated, 1 delay dependent, 15 hold.

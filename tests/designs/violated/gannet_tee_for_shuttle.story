@@ -398,6 +398,7 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
 
   delay dependent  no race, 21 cases
     for master:
+      What decides is the order: master first, or gate[1] first.
       The shortest way to a parting, from the start (what shares a number
       happens at once):
       1a  The operator: stop is pushed and goes from released to pressed.
@@ -413,29 +414,28 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
       From here hands and surroundings stand still. Two ways go on:
       Master first:                       | Gate[1] first:
       2  master goes from out to in: its  | 2  gate[1] goes from released to
-         pilot 12 has air (line trip is   |    pressed: adapter[1] is not
-         fed by tractor through stop 1 to |    coupled by hand.
-         2).                              |      in-between pressure in: air,
-           no more air in: rise           |        trip, rise, home, lock[2],
-           in-between pressure in: air,   |        lock[3], lock[4], send[2],
-             trip, home, lock[2],         |        send[3], send[4]
-             lock[3], lock[4], send[2],   | In the end, at rest:
-             send[3], send[4]             |   moved: tractor present, stop
-      3  gate[1] goes from released to    |     pressed, master out, gate[1]
-         pressed: adapter[1] is not       |     pressed, gate[2] pressed,
-         coupled by hand.                 |     gate[3] pressed, gate[4]
-           air now in: air, trip, home,   |     pressed
-             lock[2], lock[3], lock[4],   |   at an in-between pressure: air,
-             send[2], send[3], send[4]    |     trip, rise, home, lock[2],
-      In the end, at rest:                |     lock[3], lock[4], send[2],
-        moved: tractor present, stop      |     send[3], send[4]
-          pressed, gate[1] pressed,       |
-          gate[2] pressed, gate[3]        |
-          pressed, gate[4] pressed        |
+         pilot 12 has air (line trip is   |    pressed: as on the other way.
+         fed by tractor through stop 1 to |      in-between pressure in: air,
+         2).                              |        trip, rise, home, lock[2],
+           no more air in: rise           |        lock[3], lock[4], send[2],
+           in-between pressure in: air,   |        send[3], send[4]
+             trip, home, lock[2],         | In the end, only here:
+             lock[3], lock[4], send[2],   |   moved: master out
+             send[3], send[4]             |   at an in-between pressure: air,
+      3  gate[1] goes from released to    |     trip, rise, home, lock[2],
+         pressed: adapter[1] is not       |     lock[3], lock[4], send[2],
+         coupled by hand.                 |     send[3], send[4]
+           air now in: air, trip, home,   |
+             lock[2], lock[3], lock[4],   |
+             send[2], send[3], send[4]    |
+      In the end, only here:              |
         with air: air, trip, home,        |
           lock[2], lock[3], lock[4],      |
           send[2], send[3], send[4]       |
       Master first: master ends in. Gate[1] first: master ends out.
+      Either way in the end, at rest:
+        moved: tractor present, stop pressed, gate[1] pressed, gate[2] pressed,
+          gate[3] pressed, gate[4] pressed
     Also delay dependent for vent[1]; pick[1]; pick[2]; pick[3]; pick[4];
       either[2]; either[3]; either[4] and 12 more (--all tells how).
 
@@ -454,5 +454,7 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 gannet_tee_for_shuttle: 20 properties, 7 violated, 1 delay dependent, 12 hold.

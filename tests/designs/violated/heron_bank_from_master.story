@@ -125,4 +125,6 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
+Both translations of the circuit into formulas agree.
+
 heron_bank_from_master: 19 properties, 1 violated, 18 hold.

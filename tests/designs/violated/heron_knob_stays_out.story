@@ -136,4 +136,6 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
+Both translations of the circuit into formulas agree.
+
 heron_knob_stays_out: 19 properties, 1 violated, 18 hold.

@@ -474,6 +474,7 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
 
   delay dependent  no race, 4 cases
     for lamp:
+      What decides is the order: master first, or vent[3] first.
       The shortest way to a parting, from the start (what shares a number
       happens at once):
       1a  The operator: stop is pushed and goes from released to pressed.
@@ -486,7 +487,7 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
-      From here hands and surroundings stand still. Two ways go on:
+      From step 1 on hands and surroundings stand still. Here two ways go on:
       Master first:                       | Vent[3] first:
        4  master goes from out to in: its |  4  vent[3] goes from shut to open:
           pilot 12 has air (line trip is  |     its port in has air (line
@@ -494,41 +495,34 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
           to 2).                          |     through master 1 to 4, ...,
             air now in: home              |     vent[2] in to out).
             no more air in: rise,         |       air now in: down, back
-              pass[1], pass[2]            | 5a  master goes from out to in: its
-      5a  vent[1] goes from open to shut: |     pilot 12 has air (line trip is
-          its spring brings it back,      |     fed by tractor through stop 1
-          since its port in has no air    |     to 2).
-          (line rise exhausts through     | 5b  lamp goes from hidden to
-          master 4 to 5).                 |     showing: its port in has air
-      5b  vent[2] goes from open to shut: |     (line back is fed by tractor
-          its spring brings it back,      |     through master 1 to 4, ...,
-          since its port in has no air    |     check in to out).
-          (line pass[1] exhausts through  |       air now in: home
-          vent[1] out to in, master 4 to  |       no more air in: rise,
-          5).                             |         pass[1], pass[2], down
-      In the end, at rest:                | 6a  vent[1] goes from open to shut:
-        moved: tractor present, stop      |     its spring brings it back,
-          pressed                         |     since its port in has no air
-        with air: air, trip, home         |     (line rise exhausts through
-                                          |     master 4 to 5).
+              pass[1], pass[2]            | 5a  master goes from out to in: as
+      5a  vent[1] goes from open to shut: |     on the other way.
+          its spring brings it back,      | 5b  lamp goes from hidden to
+          since its port in has no air    |     showing: its port in has air
+          (line rise exhausts through     |     (line back is fed by tractor
+          master 4 to 5).                 |     through master 1 to 4, ...,
+      5b  vent[2] goes from open to shut: |     check in to out).
+          its spring brings it back,      |       air now in: home
+          since its port in has no air    |       no more air in: rise,
+          (line pass[1] exhausts through  |         pass[1], pass[2], down
+          vent[1] out to in, master 4 to  | 6a  vent[1] goes from open to shut:
+          5).                             |     as on the other way.
                                           | 6b  vent[2] goes from open to shut:
-                                          |     its spring brings it back,
-                                          |     since its port in has no air
-                                          |     (line pass[1] exhausts through
-                                          |     vent[1] out to in, master 4 to
-                                          |     5).
+                                          |     as on the other way.
                                           | 6c  vent[3] goes from open to shut:
                                           |     its spring brings it back,
                                           |     since its port in has no air
                                           |     (line pass[2] exhausts through
                                           |     vent[2] out to in, ..., master
                                           |     4 to 5).
-                                          | In the end, at rest:
-                                          |   moved: tractor present, stop
-                                          |     pressed, lamp showing
-                                          |   with air: air, trip, back, home
+                                          | In the end, only here:
+                                          |   moved: lamp showing
+                                          |   with air: back
                                           |   cut off with air inside: back
       Master first: lamp ends hidden. Vent[3] first: lamp ends showing.
+      Either way in the end, at rest:
+        moved: tractor present, stop pressed
+        with air: air, trip, home
     Also delay dependent for foot[1]; foot[2]; foot[3] (--all tells how).
 
 These verdicts rest on:
@@ -546,6 +540,8 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 heron_lift_air_trapped: 19 properties, 9 violated, 1 inconclusive, 1 delay
   dependent, 8 hold.

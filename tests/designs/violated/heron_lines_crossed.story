@@ -167,4 +167,6 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
+Both translations of the circuit into formulas agree.
+
 heron_lines_crossed: 19 properties, 2 violated, 17 hold.

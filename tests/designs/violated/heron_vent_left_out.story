@@ -175,4 +175,6 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
+Both translations of the circuit into formulas agree.
+
 heron_vent_left_out: 19 properties, 3 violated, 1 vacuous, 15 hold.

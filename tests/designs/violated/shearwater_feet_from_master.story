@@ -208,4 +208,6 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
+Both translations of the circuit into formulas agree.
+
 shearwater_feet_from_master: 16 properties, 1 violated, 15 hold.

@@ -295,4 +295,6 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
+Both translations of the circuit into formulas agree.
+
 shearwater_points_abreast: 16 properties, 2 violated, 14 hold.

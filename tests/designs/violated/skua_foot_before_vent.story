@@ -126,4 +126,6 @@ These verdicts rest on:
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
 
+Both translations of the circuit into formulas agree.
+
 skua_foot_before_vent: 17 properties, 2 violated, 15 hold.

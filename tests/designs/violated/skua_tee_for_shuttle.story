@@ -187,6 +187,7 @@ skua_tee_for_shuttle: Three-compartment trailer, stopped by pressurising a trip
 
   delay dependent  no race, 12 cases
     for safe:
+      What decides is the order: seated[3] first, or safe first.
       The shortest way to a parting, from the start (what shares a number
       happens at once):
       1a  The operator: station[2] is pushed and goes from released to pressed.
@@ -213,27 +214,23 @@ skua_tee_for_shuttle: Three-compartment trailer, stopped by pressurising a trip
       3b  seated[3] goes from pressed to released: its spring brings it back,
           since spindle[3] stands venting.
             no more air in: all_down
-      From here hands and surroundings stand still. Two ways go on:
+      From step 1 on hands and surroundings stand still. Here two ways go on:
       Seated[3] first:                    | Safe first:
       4  seated[3] goes from released to  | 4  safe goes from showing to
          pressed: spindle[3] stands down. |    hidden: its spring brings it
            in-between pressure in:        |    back, since its port in has no
              all_down                     |    air (line all_down exhausts
-      In the end, at rest:                |    through seated[3] 2 to 3).
-        moved: tractor present,           | 5  seated[3] goes from released to
-          station[2] pressed, master out, |    pressed: spindle[3] stands down.
-          pick[3] out, seated[1] pressed, |      in-between pressure in:
-          seated[2] pressed, seated[3]    |        all_down
-          pressed, safe showing           | In the end, at rest:
-        at an in-between pressure: air,   |   moved: tractor present,
-          trip, bank, lift[3], down[1],   |     station[2] pressed, master out,
-          down[2], all_down               |     pick[3] out, seated[1] pressed,
-                                          |     seated[2] pressed, seated[3]
-                                          |     pressed
-                                          |   at an in-between pressure: air,
-                                          |     trip, bank, lift[3], down[1],
-                                          |     down[2], all_down
+      In the end, only here:              |    through seated[3] 2 to 3).
+        moved: safe showing               | 5  seated[3] goes from released to
+                                          |    pressed: as on the other way.
+                                          |      in-between pressure in:
+                                          |        all_down
       Seated[3] first: safe ends showing. Safe first: safe ends hidden.
+      Either way in the end, at rest:
+        moved: tractor present, station[2] pressed, master out, pick[3] out,
+          seated[1] pressed, seated[2] pressed, seated[3] pressed
+        at an in-between pressure: air, trip, bank, lift[3], down[1], down[2],
+          all_down
     Also delay dependent for master; live; pick[1]; pick[2]; pick[3];
       spindle[1]; spindle[2]; spindle[3] and 3 more (--all tells how).
 
@@ -252,5 +249,7 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 skua_tee_for_shuttle: 17 properties, 5 violated, 1 delay dependent, 11 hold.

@@ -183,6 +183,7 @@ tern_adapter_not_in_brake_line: Three-compartment trailer for bottom loading,
 
   delay dependent  no race, 8 cases
     for pick[1]:
+      What decides is the order: cabinet first, or pick[1] first.
       The shortest way to a parting, from the start (what shares a number
       happens at once):
       1a  The operator: pick[1] is pulled and goes from in to out.
@@ -194,21 +195,19 @@ tern_adapter_not_in_brake_line: Three-compartment trailer for bottom loading,
             air now in: air, inside, home
        4  door_brake goes from holding to released: its spring brings it back,
           since door is not opened by hand.
-      From here hands and surroundings stand still. Two ways go on:
+      From step 3 on hands and surroundings stand still. Here two ways go on:
       Cabinet first:                      | Pick[1] first:
       5  cabinet goes from pressed to     | 5  pick[1] goes from out to in: its
          released: its spring brings it   |    pilot 10 has air (line home is
          back, since door is not opened   |    fed by tractor through cabinet 1
          by hand.                         |    to 2, master 1 to 2).
            no more air in: inside, home   | 6  cabinet goes from pressed to
-      In the end, at rest:                |    released: its spring brings it
-        moved: tractor present, pick[1]   |    back, since door is not opened
-          out                             |    by hand.
-        with air: air                     |      no more air in: inside, home
-                                          | In the end, at rest:
-                                          |   moved: tractor present
-                                          |   with air: air
+      In the end, only here:              |    released: as on the other way.
+        moved: pick[1] out                |      no more air in: inside, home
       Cabinet first: pick[1] ends out. Pick[1] first: pick[1] ends in.
+      Either way in the end, at rest:
+        moved: tractor present
+        with air: air
     Also delay dependent for pick[2]; pick[3]; master; vent[1]; vent[2];
       vent[3]; lamp (--all tells how).
 
@@ -227,6 +226,8 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 tern_adapter_not_in_brake_line: 23 properties, 1 violated, 1 delay dependent, 21
   hold.

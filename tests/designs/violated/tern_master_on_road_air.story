@@ -259,6 +259,7 @@ tern_master_on_road_air: Three-compartment trailer for bottom loading, with
 
   delay dependent  no race, 11 cases
     for master:
+      What decides is the order: cabinet first, or master first.
       The shortest way to a parting, from the start (what shares a number
       happens at once):
       1a  The operator: stop is pushed and goes from released to pressed.
@@ -278,18 +279,18 @@ tern_master_on_road_air: Three-compartment trailer for bottom loading, with
             no more air in: inside, trip  |       air now in: home
       5a  door_brake goes from holding to |       no more air in: rise
           released: its spring brings it  | 5a  door_brake goes from holding to
-          back, since door is not opened  |     released: its spring brings it
-          by hand.                        |     back, since door is not opened
-      5b  vent[1] goes from shut to open: |     by hand.
-          its port in has air (line rise  | 5b  cabinet goes from pressed to
-          is fed by tractor through       |     released: its spring brings it
-          master 1 to 4).                 |     back, since door is not opened
-            air now in: pass[1]           |     by hand.
-       6  vent[2] goes from shut to open: |       no more air in: inside, trip
-          its port in has air (line       | In the end, at rest:
-          pass[1] is fed by tractor       |   moved: tractor present, stop
-          through master 1 to 4, vent[1]  |     pressed
-          in to out).                     |   with air: air, home
+          back, since door is not opened  |     released: as on the other way.
+          by hand.                        | 5b  cabinet goes from pressed to
+      5b  vent[1] goes from shut to open: |     released: as on the other way.
+          its port in has air (line rise  |       no more air in: inside, trip
+          is fed by tractor through       | In the end, only here:
+          master 1 to 4).                 |   with air: home
+            air now in: pass[1]           |
+       6  vent[2] goes from shut to open: |
+          its port in has air (line       |
+          pass[1] is fed by tractor       |
+          through master 1 to 4, vent[1]  |
+          in to out).                     |
             air now in: pass[2]           |
        7  vent[3] goes from shut to open: |
           its port in has air (line       |
@@ -297,16 +298,17 @@ tern_master_on_road_air: Three-compartment trailer for bottom loading, with
           through master 1 to 4, ...,     |
           vent[2] in to out).             |
             air now in: down              |
-      In the end, at rest:                |
-        moved: tractor present, stop      |
-          pressed, master out, vent[1]    |
-          open, vent[2] open, vent[3]     |
-          open                            |
-        with air: air, rise, pass[1],     |
-          pass[2], down                   |
+      In the end, only here:              |
+        moved: master out, vent[1] open,  |
+          vent[2] open, vent[3] open      |
+        with air: rise, pass[1], pass[2], |
+          down                            |
       Cabinet first: master ends out, vent[1] ends open, vent[2] ends open and
       vent[3] ends open. Master first: master ends in, vent[1] ends shut,
       vent[2] ends shut and vent[3] ends shut.
+      Either way in the end, at rest:
+        moved: tractor present, stop pressed
+        with air: air
     Also delay dependent for vent[1]; vent[2]; vent[3]; lamp; pick[1]; pick[2];
       pick[3]; foot[1] and 2 more (--all tells how).
 
@@ -325,5 +327,7 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 tern_master_on_road_air: 23 properties, 4 violated, 1 delay dependent, 18 hold.
