@@ -16,10 +16,11 @@ petrel_link_missed: Custom: five compartments onto two manifolds, cross-locked,
       The shortest way there, from the start (what shares a number happens at
       once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The supply tractor gives air.
+      1b  The operator: pick[1,1] is pulled and goes from in to out.
+      1c  The operator: pick[1,4] is pulled and goes from in to out.
+      1d  The supply tractor gives air.
             air now in: air, rise
-      2a  The operator: pick[1,1] is pulled and goes from in to out.
-      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
@@ -28,8 +29,7 @@ petrel_link_missed: Custom: five compartments onto two manifolds, cross-locked,
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: pass[3]
-      5a  The operator: pick[1,4] is pulled and goes from in to out.
-      5b  vent[4] goes from shut to open: its port in has air (line pass[3] is
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
             air now in: pass[4]
        6  vent[5] goes from shut to open: its port in has air (line pass[4] is
@@ -67,11 +67,11 @@ petrel_link_missed: Custom: five compartments onto two manifolds, cross-locked,
       The shortest way there, from the start (what shares a number happens at
       once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: pick[1,4] is pulled and goes from in to out.
-      1c  The supply tractor gives air.
+      1b  The operator: pick[1,1] is pulled and goes from in to out.
+      1c  The operator: pick[1,4] is pulled and goes from in to out.
+      1d  The supply tractor gives air.
             air now in: air, rise
-      2a  The operator: pick[1,1] is pulled and goes from in to out.
-      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
@@ -149,23 +149,23 @@ petrel_link_missed: Custom: five compartments onto two manifolds, cross-locked,
                manifold", at rest
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The supply tractor gives air.
+      1b  The operator: pick[1,2] is pulled and goes from in to out.
+      1c  The operator: pick[1,4] is pulled and goes from in to out.
+      1d  The supply tractor gives air.
             air now in: air, rise
-      2a  The operator: pick[1,2] is pulled and goes from in to out.
-      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
-      4a  The operator: pick[2,4] is pulled and goes from in to out.
-      4b  vent[3] goes from shut to open: its port in has air (line pass[2] is
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: pass[3]
        5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
             air now in: pass[4]
-      6a  The operator: pick[1,4] is pulled and goes from in to out.
+      6a  The operator: pick[2,4] is pulled and goes from in to out.
       6b  vent[5] goes from shut to open: its port in has air (line pass[4] is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
             air now in: back, next[1,1], next[2,1], next[2,2], next[2,3],

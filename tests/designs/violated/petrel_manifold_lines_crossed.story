@@ -16,7 +16,8 @@ petrel_manifold_lines_crossed: Custom: five compartments onto two manifolds,
       The shortest way there, from the start (what shares a number happens at
       once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The supply tractor gives air.
+      1b  The operator: pick[2,3] is pulled and goes from in to out.
+      1c  The supply tractor gives air.
             air now in: air, rise
        2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
@@ -27,41 +28,40 @@ petrel_manifold_lines_crossed: Custom: five compartments onto two manifolds,
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: pass[3]
-      5a  The operator: pick[1,3] is pulled and goes from in to out.
-      5b  The operator: pick[2,1] is pulled and goes from in to out.
-      5c  vent[4] goes from shut to open: its port in has air (line pass[3] is
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
             air now in: pass[4]
-       6  vent[5] goes from shut to open: its port in has air (line pass[4] is
+      6a  The operator: pick[1,1] is pulled and goes from in to out.
+      6b  vent[5] goes from shut to open: its port in has air (line pass[4] is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
-            air now in: back, next[1,1], next[1,2], load[1,3], load[2,1],
-              lift[3]
-      7a  lamp goes from hidden to showing: its port in has air (line back is
+            air now in: back, next[2,1], next[2,2], load[1,1], load[2,3],
+              lift[1]
+      7a  either[3] goes from passes a to passes b: its port b has air (line
+          load[2,3] is fed by tractor through master 1 to 4, ..., pick[2,3] 1 to
+          4) and its port a has no air (line load[1,3] exhausts through
+          pick[1,3] 4 to 5).
+      7b  foot[1] goes from shut to open: its pilot has air (line lift[1] is fed
+          by tractor through master 1 to 4, ..., either[1] a to out).
+            air now in: lift[3]
+      8a  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[5] in to out).
-      7b  either[1] goes from passes a to passes b: its port b has air (line
-          load[2,1] is fed by tractor through master 1 to 4, ..., pick[2,1] 1 to
-          4) and its port a has no air (line load[1,1] exhausts through
-          pick[1,1] 4 to 5).
-      7c  man[2,1] goes from shut to open: its port to open has air (line
-          load[2,1] is fed by tractor through master 1 to 4, ..., pick[2,1] 1 to
-          4).
-      7d  man[2,3] goes from shut to open: its port to open has air (line
-          load[1,3] is fed by tractor through master 1 to 4, ..., pick[1,3] 1 to
-          4).
-            air now in: lift[1]
-      8a  foot[1] goes from shut to open: its pilot has air (line lift[1] is fed
-          by tractor through master 1 to 4, ..., either[1] b to out).
       8b  foot[3] goes from shut to open: its pilot has air (line lift[3] is fed
-          by tractor through master 1 to 4, ..., either[3] a to out).
+          by tractor through master 1 to 4, ..., either[3] b to out).
+      8c  man[1,1] goes from shut to open: its port to open has air (line
+          load[1,1] is fed by tractor through master 1 to 4, ..., pick[1,1] 1 to
+          4).
+      8d  man[1,3] goes from shut to open: its port to open has air (line
+          load[2,3] is fed by tractor through master 1 to 4, ..., pick[2,3] 1 to
+          4).
       In the end, at rest:
         moved: tractor present, master out, vent[1] open, vent[2] open, vent[3]
-          open, vent[4] open, vent[5] open, lamp showing, pick[1,3] out,
-          pick[2,1] out, either[1] passes b, foot[1] open, foot[3] open,
-          man[2,1] open, man[2,3] open
+          open, vent[4] open, vent[5] open, lamp showing, pick[1,1] out,
+          pick[2,3] out, either[3] passes b, foot[1] open, foot[3] open,
+          man[1,1] open, man[1,3] open
         with air: air, rise, pass[1], pass[2], pass[3], pass[4], back,
-          next[1,1], next[1,2], load[1,3], load[2,1], lift[1], lift[3]
+          next[2,1], next[2,2], load[1,1], load[2,3], lift[1], lift[3]
       This must never be: tank[1] joined to tank[3] (liquid can pass tank[1] -
-      foot[1] - man[2,1] - man[2,3] - foot[3] - tank[3]).
+      foot[1] - man[1,1] - man[1,3] - foot[3] - tank[3]).
     Also violated for i=2, j=3; i=3, j=4; i=3, j=5 (--all tells how).
 
   violated     never "two compartments have opening air on one manifold", at
@@ -70,7 +70,9 @@ petrel_manifold_lines_crossed: Custom: five compartments onto two manifolds,
       The shortest way there, from the start (what shares a number happens at
       once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The supply tractor gives air.
+      1b  The operator: pick[1,1] is pulled and goes from in to out.
+      1c  The operator: pick[2,3] is pulled and goes from in to out.
+      1d  The supply tractor gives air.
             air now in: air, rise
        2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
@@ -78,9 +80,7 @@ petrel_manifold_lines_crossed: Custom: five compartments onto two manifolds,
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
-      4a  The operator: pick[1,1] is pulled and goes from in to out.
-      4b  The operator: pick[2,3] is pulled and goes from in to out.
-      4c  vent[3] goes from shut to open: its port in has air (line pass[2] is
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: pass[3]
        5  vent[4] goes from shut to open: its port in has air (line pass[3] is
@@ -106,10 +106,10 @@ petrel_manifold_lines_crossed: Custom: five compartments onto two manifolds,
       The shortest way there, from the start (what shares a number happens at
       once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The supply tractor gives air.
+      1b  The operator: pick[1,3] is pulled and goes from in to out.
+      1c  The supply tractor gives air.
             air now in: air, rise
-      2a  The operator: pick[1,3] is pulled and goes from in to out.
-      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
@@ -191,7 +191,9 @@ petrel_manifold_lines_crossed: Custom: five compartments onto two manifolds,
                manifold", at rest
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The supply tractor gives air.
+      1b  The operator: pick[1,2] is pulled and goes from in to out.
+      1c  The operator: pick[2,4] is pulled and goes from in to out.
+      1d  The supply tractor gives air.
             air now in: air, rise
        2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
@@ -202,31 +204,28 @@ petrel_manifold_lines_crossed: Custom: five compartments onto two manifolds,
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: pass[3]
-      5a  The operator: pick[2,4] is pulled and goes from in to out.
-      5b  vent[4] goes from shut to open: its port in has air (line pass[3] is
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
             air now in: pass[4]
        6  vent[5] goes from shut to open: its port in has air (line pass[4] is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
-            air now in: back, next[1,1], next[1,2], next[1,3], next[1,4],
-              next[2,1], next[2,2], next[2,3], load[2,4]
-      7a  The operator: pick[1,2] is pulled and goes from in to out.
+            air now in: back, next[1,1], next[2,1], next[2,2], next[2,3],
+              load[1,2], load[2,4], lift[2]
+      7a  lamp goes from hidden to showing: its port in has air (line back is
+          fed by tractor through master 1 to 4, ..., vent[5] in to out).
       7b  either[4] goes from passes a to passes b: its port b has air (line
           load[2,4] is fed by tractor through master 1 to 4, ..., pick[2,4] 1 to
           4) and its port a has no air (line load[1,4] exhausts through
           pick[1,4] 4 to 5).
-            air now in: load[1,2], lift[2], lift[4]
-            no more air in: next[1,2], next[1,3], next[1,4]
-      8a  lamp goes from hidden to showing: its port in has air (line back is
-          fed by tractor through master 1 to 4, ..., vent[5] in to out).
-      8b  foot[2] goes from shut to open: its pilot has air (line lift[2] is fed
+            air now in: lift[4]
+      8a  foot[2] goes from shut to open: its pilot has air (line lift[2] is fed
           by tractor through master 1 to 4, ..., either[2] a to out).
-      8c  foot[4] goes from shut to open: its pilot has air (line lift[4] is fed
+      8b  foot[4] goes from shut to open: its pilot has air (line lift[4] is fed
           by tractor through master 1 to 4, ..., either[4] b to out).
-      8d  man[1,2] goes from shut to open: its port to open has air (line
+      8c  man[1,2] goes from shut to open: its port to open has air (line
           load[1,2] is fed by tractor through master 1 to 4, ..., pick[1,2] 1 to
           4).
-      8e  man[2,4] goes from shut to open: its port to open has air (line
+      8d  man[2,4] goes from shut to open: its port to open has air (line
           load[2,4] is fed by tractor through master 1 to 4, ..., pick[2,4] 1 to
           4).
       In the end, at rest:

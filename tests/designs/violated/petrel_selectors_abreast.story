@@ -16,14 +16,13 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
       The shortest way there, from the start (what shares a number happens at
       once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: pick[2,2] is pulled and goes from in to out.
+      1b  The operator: pick[2,1] is pulled and goes from in to out.
       1c  The supply tractor gives air.
             air now in: air, rise
        2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
-      3a  The operator: pick[2,1] is pulled and goes from in to out.
-      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
+       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
@@ -32,7 +31,8 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
        5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
             air now in: pass[4]
-       6  vent[5] goes from shut to open: its port in has air (line pass[4] is
+      6a  The operator: pick[2,2] is pulled and goes from in to out.
+      6b  vent[5] goes from shut to open: its port in has air (line pass[4] is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
             air now in: back, next[1,1], next[1,2], next[1,3], next[1,4],
               load[2,1], load[2,2]
@@ -76,11 +76,11 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
       The shortest way there, from the start (what shares a number happens at
       once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: pick[2,2] is pulled and goes from in to out.
-      1c  The supply tractor gives air.
+      1b  The operator: pick[2,1] is pulled and goes from in to out.
+      1c  The operator: pick[2,2] is pulled and goes from in to out.
+      1d  The supply tractor gives air.
             air now in: air, rise
-      2a  The operator: pick[2,1] is pulled and goes from in to out.
-      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
@@ -156,8 +156,9 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
                manifold", at rest
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: pick[2,4] is pulled and goes from in to out.
-      1c  The supply tractor gives air.
+      1b  The operator: pick[1,2] is pulled and goes from in to out.
+      1c  The operator: pick[2,4] is pulled and goes from in to out.
+      1d  The supply tractor gives air.
             air now in: air, rise
        2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
@@ -173,27 +174,24 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
             air now in: pass[4]
        6  vent[5] goes from shut to open: its port in has air (line pass[4] is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
-            air now in: back, next[1,1], next[1,2], next[1,3], next[1,4],
-              load[2,4]
-      7a  The operator: pick[1,2] is pulled and goes from in to out.
+            air now in: back, next[1,1], load[1,2], load[2,4], lift[2]
+      7a  lamp goes from hidden to showing: its port in has air (line back is
+          fed by tractor through master 1 to 4, ..., vent[5] in to out).
       7b  either[4] goes from passes a to passes b: its port b has air (line
           load[2,4] is fed by tractor through master 1 to 4, ..., pick[2,4] 1 to
           4) and its port a has no air (line load[1,4] exhausts through
           pick[1,4] 4 to 5).
-            air now in: load[1,2], lift[2], lift[4]
-            no more air in: next[1,2], next[1,3], next[1,4]
-      8a  lamp goes from hidden to showing: its port in has air (line back is
-          fed by tractor through master 1 to 4, ..., vent[5] in to out).
-      8b  foot[2] goes from shut to open: its pilot has air (line lift[2] is fed
-          by tractor through master 1 to 4, ..., either[2] a to out).
-      8c  foot[4] goes from shut to open: its pilot has air (line lift[4] is fed
-          by tractor through master 1 to 4, ..., either[4] b to out).
-      8d  man[1,2] goes from shut to open: its port to open has air (line
+      7c  man[1,2] goes from shut to open: its port to open has air (line
           load[1,2] is fed by tractor through master 1 to 4, ..., pick[1,2] 1 to
           4).
-      8e  man[2,4] goes from shut to open: its port to open has air (line
+      7d  man[2,4] goes from shut to open: its port to open has air (line
           load[2,4] is fed by tractor through master 1 to 4, ..., pick[2,4] 1 to
           4).
+            air now in: lift[4]
+      8a  foot[2] goes from shut to open: its pilot has air (line lift[2] is fed
+          by tractor through master 1 to 4, ..., either[2] a to out).
+      8b  foot[4] goes from shut to open: its pilot has air (line lift[4] is fed
+          by tractor through master 1 to 4, ..., either[4] b to out).
       In the end, at rest:
         moved: tractor present, master out, vent[1] open, vent[2] open, vent[3]
           open, vent[4] open, vent[5] open, lamp showing, pick[1,2] out,
