@@ -96,11 +96,12 @@ def _compare_steps(
         if there != (step.state, phase):
             raise Disagreement(f"a step to {step.state} in phase {phase} leads to {there}")
     prices = [cost(circuit, state, step) for state, _, step in taken]
-    for which, literals in enumerate((found.system.events, found.system.motions)):
+    turned = [found.system.events[k] for k in found.system.surroundings]
+    for which, literals in enumerate((found.system.events, turned, found.system.motions)):
         columns = bits_of(cases, [definition.literal for definition in literals])
         counted = [sum(bits) for bits in zip(*columns, strict=True)] or [0] * len(taken)
         if counted != [price[which] for price in prices]:
-            raise Disagreement(("events", "motions")[which])
+            raise Disagreement(("events", "surroundings", "motions")[which])
 
 
 def _compare_choices(

@@ -11,9 +11,12 @@ import pytest
 from click.testing import CliRunner
 from folders import MIXED, OUTSIDE, ROOT, made, manifest_of, put
 
-from verifier.cli.main import commands
+from verifier.cli.main import commands, main
+from verifier.evidence.error import EvidenceError
+from verifier.evidence.translations import Comparison, Uncompared, agree
 from verifier.report.bundle import MANIFEST
 from verifier.solving import checkers
+from verifier.transition.compiled import Compiled
 
 COMPARTMENT = ROOT / "tests" / "designs" / "holds" / "one_compartment.ilk"
 RING = OUTSIDE / "ring.ilk"
@@ -115,7 +118,7 @@ def test_somebody_must_check_the_proofs(tmp_path: Path) -> None:
 def test_a_limit_is_no_rejection(tmp_path: Path) -> None:
     status, said, _ = call("audit", put(made("mixed"), tmp_path), "--max-bytes", "10")
     assert status == 3
-    assert "Not all of it could be checked: source, obligations" in said
+    assert "Not all of it could be checked: source, translations, obligations" in said
 
 
 def test_what_is_inconclusive_says_so(tmp_path: Path) -> None:
@@ -178,3 +181,34 @@ def test_an_audit_imports_no_search() -> None:
         [sys.executable, "-c", program], cwd=ROOT, capture_output=True, text=True, check=True
     )
     assert run.stdout == "[]\n"
+
+
+def test_translations_that_differ_are_a_bug_of_ours(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def differ(_: object) -> None:
+        raise EvidenceError("the two translations of the circuit differ: foot.disc")
+
+    monkeypatch.setattr("verifier.audit.audit.agree", differ)
+    monkeypatch.setattr(sys, "argv", ["shutproof", "audit", str(put(made("latch"), tmp_path))])
+    with pytest.raises(SystemExit) as ending:
+        main()
+    assert ending.value.code == 70
+    said = capsys.readouterr()
+    assert "Evidence failed: the two translations of the circuit differ" in said.err
+    assert "Accepted" not in said.out
+
+
+def test_translations_that_could_not_be_compared(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def unsure(compiled: Compiled) -> Comparison:
+        comparison = agree(compiled)
+        comparison.open.append(Uncompared("when foot.disc must move"))
+        return comparison
+
+    monkeypatch.setattr("verifier.audit.audit.agree", unsure)
+    status, said, _ = call("audit", put(made("mixed"), tmp_path))
+    assert status == 3
+    assert "unchecked   it is open whether both agree on when foot.disc must move" in said
+    assert "Not all of it could be checked: translations." in said

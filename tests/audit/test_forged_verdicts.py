@@ -3,8 +3,8 @@ changed. What is not true has to give them away, at the step that should see it.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
+from types import FunctionType
 
 import msgspec
 import pytest
@@ -114,7 +114,7 @@ def test_a_case_left_out(tmp_path: Path) -> None:
 # What is said beside the verdict
 
 
-Told = Callable[[Forger], None]
+Told = FunctionType
 
 
 def _other_words(forger: Forger) -> None:
@@ -195,6 +195,35 @@ def _warnings_hidden(forger: Forger) -> None:
     forger.design = msgspec.structs.replace(forger.design, warnings=())
 
 
+def _witness_ends_otherwise(forger: Forger) -> None:
+    *others, last = forger.item(AIR).instances[0].witnesses
+    told = msgspec.structs.replace(last, outcome="This happens: all is well.")
+    forger.tell_case(AIR, witnesses=(*others, told))
+
+
+def _witness_of_something_else(forger: Forger) -> None:
+    """A run that is in the folder and named, in which the trigger does not happen."""
+    (other,) = forger.item("comes to rest").instances[0].witnesses
+    forger.carry(AIR, sequences=(*named(forger, AIR), *named(forger, "comes to rest")))
+    forger.tell_case(AIR, witnesses=(other,))
+
+
+def _witness_too_many(forger: Forger) -> None:
+    stories = forger.item(AIR).instances[0].witnesses
+    forger.tell_case(AIR, witnesses=(*stories, stories[0]))
+
+
+def _witness_of_what_does_not_hold(forger: Forger) -> None:
+    story, *_ = forger.item(AIR).instances[0].witnesses
+    forger.carry(NEVER, sequences=named(forger, AIR))
+    forger.tell_case(NEVER, witnesses=(story,))
+
+
+def _no_witness_for_a_reason_of_its_own(forger: Forger) -> None:
+    forger.tell_case(AIR, witnesses=())
+    forger.tell(AIR, no_witness="everybody knows that it happens")
+
+
 def _renamed(forger: Forger) -> None:
     forger.design = msgspec.structs.replace(forger.design, revision="Z")
     forger.manifest = msgspec.structs.replace(forger.manifest, revision="Z")
@@ -215,13 +244,20 @@ def _renamed(forger: Forger) -> None:
         _story_ends_well,
         _event_reworded,
         _story_of_another_run,
+        _witness_ends_otherwise,
+        _witness_of_something_else,
+        _witness_too_many,
+        _witness_of_what_does_not_hold,
+        _no_witness_for_a_reason_of_its_own,
         _renamed,
     ],
 )
 def test_what_is_told_is_what_is_shown(told: Told, tmp_path: Path) -> None:
     forger = Forger("mixed")
     told(forger)
-    assert judged(forger.finished(), tmp_path)[0] == "verdicts"
+    step, words = judged(forger.finished(), tmp_path)
+    assert step == "verdicts"
+    assert ("witness" in words) == ("witness" in told.__name__)
 
 
 def test_hidden_warnings(tmp_path: Path) -> None:

@@ -8,6 +8,7 @@ import signal
 import subprocess
 import sys
 import time
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -57,10 +58,10 @@ def alive(pid: int) -> bool:
         return False
 
 
-def wait_for(true: object, seconds: float = 20) -> bool:
+def wait_for(true: Callable[[], bool], seconds: float = 20) -> bool:
     last = time.monotonic() + seconds
     while time.monotonic() < last:
-        if true():  # type: ignore[operator]
+        if true():
             return True
         time.sleep(0.02)
     return False

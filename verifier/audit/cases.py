@@ -13,17 +13,21 @@ from verifier.evidence.parting import objection_to, pair_of
 from verifier.model.circuit import Circuit, Instance, Property
 from verifier.model.run import Run
 from verifier.report.manifest import Carried
-from verifier.report.result import InstanceResult, PropertyResult
+from verifier.report.result import InstanceResult, PropertyResult, Story
+from verifier.simulation.rest import rests_after_all
 from verifier.studies.covering import RACES
 from verifier.studies.names import element_name
 from verifier.studies.parting import tell_parting
 from verifier.studies.story import tell
 from verifier.studies.wording import (
+    AT_REST,
     NEVER_OVER,
     fight_outcome,
+    happening_outcome,
     never_happens,
     nothing_leads,
     outcome,
+    over_outcome,
     restless_outcome,
 )
 
@@ -93,6 +97,13 @@ class Cases:
         ):
             raise Rejected(where, "its story is not that of a sequence that carries its verdict")
 
+        for number, story in enumerate(case.witnesses):
+            target = targets[number] if number < len(targets) else None
+            if case.verdict != "holds" or not any(
+                self._witnesses(asked, story, target, one.run) for one in runs
+            ):
+                raise Rejected(where, "a witness is not a sequence named for it")
+
     def _met(self, need: Need, claims: Sequence[Claim | None], runs: Sequence[Replayed]) -> bool:
         """Whether the claims, which stand, exclude all that they must, and the runs show it."""
         excluded = {t for one in claims if one for t in excluded_by(self._circuit, one)}
@@ -116,6 +127,24 @@ class Cases:
             return False
         told = tell(circuit, run, words, shortest=story.shortest, loop_from=one.loop_from)
         return told == story
+
+    def _witnesses(self, asked: Asked, story: Story, target: Target | None, run: Run) -> bool:
+        """Whether the run shows that of which the property speaks and the story tells all of it."""
+        circuit, item, instance = self._circuit, asked.item, asked.instance
+        if target is None:
+            if not item.free or item.form != "comes to rest" or not rests_after_all(circuit, run):
+                return False
+            words = AT_REST
+        elif instance is None or not shows(circuit, target, run):
+            return False
+        elif target.role == "over":
+            words = over_outcome(circuit, instance, run)
+        elif target.role == "trigger":
+            trigger, spoken = instance.triggers[target.index], instance.trigger_words[target.index]
+            words = happening_outcome(circuit, trigger, spoken, run)
+        else:
+            return False
+        return tell(circuit, run, words, shortest=story.shortest) == story
 
     def _parts(self, case: InstanceResult, runs: Sequence[Run]) -> bool:
         """Do two runs part an element of that name, and are they those that are told, if any?"""

@@ -35,6 +35,7 @@ from verifier.studies.covering import FREE, RACES, WHOLE
 from verifier.studies.modelling import CAUTIONS, all_in_force, in_force, notes
 from verifier.studies.parting import beyond
 from verifier.studies.sequence_text import sequence_text
+from verifier.studies.wording import NO_MOVEMENT, NO_TRIGGER, WITHOUT
 
 
 def read_sequences(
@@ -114,7 +115,8 @@ class Judge:
         """Its wording is the design's, its verdict the worst of its cases; all are carried."""
         circuit, said = self._circuit, (item.form, item.free, item.moment, item.span, item.doc)
         derived: tuple[object, ...] = (item.name, True, "every_moment", None, "")
-        wanted = [("", WHOLE if item.verdict == "inconclusive" else item.name)]
+        told = [one.words for one in item.instances]
+        wanted = [("", WHOLE if told == [WHOLE] and item.verdict == "inconclusive" else item.name)]
         if not item.free:
             asked = circuit.properties[number]
             derived = (asked.form, False, asked.moment, asked.span, asked.doc)
@@ -130,6 +132,10 @@ class Judge:
         cases = [(one.label, one.verdict) for one in item.instances]
         carried = [(one.label, one.verdict) for one in carrying.cases]
         _same(f"{MANIFEST}, {item.name!r}", "the cases", carried, cases)
+        witnessed = any(one.witnesses for one in item.instances)
+        known_whys = ("",) if witnessed else ("", NO_MOVEMENT, NO_TRIGGER, *WITHOUT.values())
+        if item.no_witness not in known_whys:
+            raise Rejected(where, "why it has no witness is not what follows from the rest")
         of_design = {UsedAssumption(one.name, one.reason) for one in circuit.assumptions}
         if not of_design.issuperset(item.assumptions):
             raise Rejected(where, "it names an assumption that the design does not make")

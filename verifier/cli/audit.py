@@ -49,7 +49,7 @@ def command(
 ) -> None:
     """Check what `shutproof prove --evidence` wrote: one folder, or all those in a folder.
 
-    Files and digests, the circuit from the source, the obligations from the circuit, their proofs
+    Files and digests, the circuit from the source, both translations of it, obligations, proofs
     by z3, by cvc5 and by a checker of DRAT proofs, the sequences by the simulator, and that every
     verdict has its evidence.
 
@@ -83,7 +83,7 @@ def command(
 
 
 def _line(outcome: Outcome) -> str:
-    return f"  {outcome.step:<12}{outcome.status:<12}{outcome.words}".rstrip() + "\n"
+    return f"  {outcome.step:<14}{outcome.status:<12}{outcome.words}".rstrip() + "\n"
 
 
 def _status(outcomes: list[Outcome]) -> int:

@@ -26,7 +26,8 @@ ROUNDS = 60
 
 def search_many(system: System, goals: Sequence[Goal], budget: Budget) -> tuple[Finding, ...]:
     """A finding for each goal, in their order; runs are shortest, then have fewest events, then
-    fewest motions. The budget is for each search, of which there are at most a few for each goal.
+    fewest changes of surroundings, then fewest motions. The budget is for each search, of which
+    there are at most a few for each goal.
     """
     simplest: dict[int, Simplest] = {}
     answers: list[Finding] = []

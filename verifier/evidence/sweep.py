@@ -23,6 +23,8 @@ _IN_PASSING = 1000
 _CANDIDATES = 3
 # A node that fewer sample cases than this make true, or false, is not looked up in passing.
 _FEWEST_CASES = 4
+# Cases wait until there are as many as a share of the nodes, since all nodes take part.
+_BATCH_SHARE = 200
 # A case that told two nodes apart, with as many like it, is soon among the samples.
 _BATCH = 16
 _LIKE_IT = 8
@@ -51,6 +53,7 @@ class Sweep:
         self._variables: dict[int, int] = {}
         # Things of a kind are built alike, so that many windows ask the same.
         self._refuted: set[tuple[tuple[int, ...], ...]] = set()
+        self._batch = _BATCH
         self._told_apart: list[dict[int, bool]] = []
         self._random = Random(0)
         self._file(TRUE)
@@ -111,7 +114,7 @@ class Sweep:
                 if answer is Answer.SAT:
                     self._told_apart.append(self.case())
         self._file(node)
-        if len(self._told_apart) >= _BATCH:
+        if len(self._told_apart) >= self._batch:
             self._refine()
         return node
 
@@ -131,6 +134,7 @@ class Sweep:
     def _refine(self) -> None:
         """Add the cases that told nodes apart, and others like them, to the samples."""
         cases, self._told_apart = self._told_apart, []
+        self._batch = max(_BATCH, len(self.parts) // _BATCH_SHARE)
         width, random = self._width, self._random
         fresh = len(cases) * _LIKE_IT
         full = (1 << fresh) - 1

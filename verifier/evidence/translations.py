@@ -178,9 +178,11 @@ class Comparison:
         return carried(self.sweep, graph, known, literal)
 
     def _formula(self, formula: Formula, *, search: bool = False) -> int:
-        """What a formula of the second translation says."""
+        """What a formula of the second translation says. search: its parts may be known by others;
+        what the whole should be, whoever asks knows."""
         known, parts = self._of_formula, self.second.formulas.parts
-        stack = [abs(formula)]
+        whole = abs(formula)
+        stack = [whole]
         while stack:
             number = stack[-1]
             if number in known:
@@ -195,7 +197,7 @@ class Comparison:
                 stack += missing
                 continue
             told = [known[part] if part > 0 else -known[-part] for part in own]
-            known[number] = self.sweep.all(told, search)
+            known[number] = self.sweep.all(told, search and number != whole)
             stack.pop()
         return known[formula] if formula > 0 else -known[-formula]
 

@@ -91,7 +91,12 @@ class Inquiry:
         ):
             raise EvidenceError("the findings are not those of the goals")
         proven = self._proven(system, goals, findings)
-        return tuple(_settled(finding, proven, decode) for finding in findings)
+        # Goals that are one literal have one answer, and a run is decoded once.
+        answers: dict[int, Settled] = {}
+        for goal, finding in zip(goals, findings, strict=True):
+            if goal.bad not in answers:
+                answers[goal.bad] = _settled(finding, proven, decode)
+        return tuple(answers[goal.bad] for goal in goals)
 
     def simplified(self, system: System, goal: Goal, found: Found, decode: Decode) -> Found:
         """Among the runs of that length into the goal, one with fewest events (Q10), if the run is

@@ -59,6 +59,7 @@ class Study:
     visited: states that replayed runs went through, each once, in order, so that they can be
     reached; and whether each is at rest (M6).
     runs, loops: all that the simulator agreed to; a loop comes back to the state with that number.
+    witnessed: those made simple to tell of what holds.
     racing: systems that *no race* asked about, each with the case and its loose elements; None if
     it goes two ways.   partings: pairs of runs that the simulator agreed to, with the element that
     they part.
@@ -83,6 +84,7 @@ class Study:
         self.visited: dict[State, bool] = {}
         self.runs: list[Run] = []
         self.loops: list[tuple[Run, int]] = []
+        self.witnessed: list[Run] = []
         self.racing: list[tuple[System, tuple[Case, tuple[int, ...]] | None]] = []
         self.partings: list[tuple[Parting, int]] = []
         self.rest: PropertyResult | None = None

@@ -13,22 +13,23 @@ from verifier.model.condition import Condition
 from verifier.model.run import Run
 from verifier.report.result import DesignResult, InstanceResult, PropertyResult, Story
 from verifier.simulation.judging import procedure_over, triggered
-from verifier.simulation.movement import at_rest, holds_every
-from verifier.studies import contest, races, rest
-from verifier.studies.facts import facts
+from verifier.simulation.movement import holds_every
+from verifier.simulation.rest import rests_after_all
+from verifier.studies import rest
 from verifier.studies.idle import changes_of, without_idle_events
 from verifier.studies.story import tell
 from verifier.studies.study import Judge, Study, Words
-from verifier.studies.wording import procedure_words
+from verifier.studies.wording import (
+    AT_REST,
+    NO_MOVEMENT,
+    NO_TRIGGER,
+    WITHOUT,
+    happening_outcome,
+    over_outcome,
+)
 
 # A longer run is told as it is: to try without each of its events would take too long.
 MOST_TRIED = 80
-
-NO_TRIGGER = "it speaks of every state at its moments: nothing has to happen first"
-WITHOUT = {
-    contest.NAME: "it speaks of every state: nothing has to happen first",
-    races.NAME: "it speaks of every event: none of them has to happen",
-}
 
 
 def with_witnesses(study: Study, design: DesignResult) -> DesignResult:
@@ -76,8 +77,7 @@ class _Witnesses:
         circuit, visited = self._circuit, self._study.visited
 
         def comes_to_rest(run: Run) -> bool:
-            *before, last = run.states
-            return at_rest(circuit, last) and not all(at_rest(circuit, one) for one in before)
+            return rests_after_all(circuit, run)
 
         def first(run: Run) -> int | None:
             moving = next((k for k, state in enumerate(run.states) if not visited[state]), None)
@@ -88,10 +88,9 @@ class _Witnesses:
 
         starts = [(k, run) for run in self._study.runs if (k := first(run)) is not None]
         if not starts:
-            return structs.replace(answer, no_witness="no run that was looked at has a movement")
+            return structs.replace(answer, no_witness=NO_MOVEMENT)
         steps, run = min(starts, key=lambda start: start[0])
-        words = "Everything that had to move has moved, and the circuit is at rest."
-        story = self._told(_up_to(run, steps), comes_to_rest, lambda _: words, answer.name)
+        story = self._told(_up_to(run, steps), comes_to_rest, lambda _: AT_REST, answer.name)
         (whole,) = answer.instances
         return structs.replace(answer, instances=(structs.replace(whole, witnesses=(story,)),))
 
@@ -108,13 +107,7 @@ class _Witnesses:
             return procedure_over(circuit, instance, run)
 
         def words(run: Run) -> str:
-            found = facts(circuit, run.states[-1], instance.condition)
-            because = f" ({'; '.join(found)})" if found else ""
-            procedure = procedure_words(circuit, instance)
-            return (
-                f"The procedure is over ({procedure}), everything is at rest, and so: "
-                f"{instance.words}{because}."
-            )
+            return over_outcome(circuit, instance, run)
 
         whole = [run for run in self._study.runs if run.procedure_from is not None and over(run)]
         if not whole:
@@ -128,9 +121,7 @@ class _Witnesses:
             return triggered(circuit, item, trigger, run.states[-1])
 
         def words(run: Run) -> str:
-            found = facts(circuit, run.states[-1], trigger)
-            because = f" ({'; '.join(found)})" if found else ""
-            return f"This happens: {spoken}{because}."
+            return happening_outcome(circuit, trigger, spoken, run)
 
         shortest = self._shortest(item, trigger)
         if shortest is None:
@@ -156,6 +147,7 @@ class _Witnesses:
         if len(changes_of(self._circuit, run)) <= MOST_TRIED:
             simple = without_idle_events(self._circuit, run, judge)
         believe_run(self._circuit, simple, judge, what)
+        self._study.witnessed.append(simple)
         return tell(self._circuit, simple, words(simple), shortest=False)
 
 

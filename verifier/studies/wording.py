@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from verifier.model.circuit import Circuit, Instance, Property
+from verifier.model.condition import Condition
 from verifier.model.run import Run
 from verifier.simulation.pressures import pressures
 from verifier.studies.ending import endings
@@ -11,6 +12,13 @@ from verifier.studies.idle import changes_of
 from verifier.studies.names import element_name, line_names, spoken
 
 NEVER_OVER = "The procedure can never be carried out to its end, so nothing is said."
+AT_REST = "Everything that had to move has moved, and the circuit is at rest."
+NO_MOVEMENT = "no run that was looked at has a movement"
+NO_TRIGGER = "it speaks of every state at its moments: nothing has to happen first"
+WITHOUT = {
+    "no contest": "it speaks of every state: nothing has to happen first",
+    "no race": "it speaks of every event: none of them has to happen",
+}
 
 
 def nothing_leads(instance: Instance) -> str:
@@ -45,6 +53,23 @@ def outcome(circuit: Circuit, item: Property, instance: Instance, run: Run) -> s
         f"The procedure is over ({procedure_words(circuit, instance)}), everything is at rest, and "
         f"this is not so: {instance.words}{because}."
     )
+
+
+def over_outcome(circuit: Circuit, instance: Instance, run: Run) -> str:
+    """That a procedure has been carried out and led where it should."""
+    found = facts(circuit, run.states[-1], instance.condition)
+    because = f" ({'; '.join(found)})" if found else ""
+    return (
+        f"The procedure is over ({procedure_words(circuit, instance)}), everything is at rest, and "
+        f"so: {instance.words}{because}."
+    )
+
+
+def happening_outcome(circuit: Circuit, trigger: Condition, words: str, run: Run) -> str:
+    """That the last state meets a trigger, in these words."""
+    found = facts(circuit, run.states[-1], trigger)
+    because = f" ({'; '.join(found)})" if found else ""
+    return f"This happens: {words}{because}."
 
 
 def procedure_words(circuit: Circuit, instance: Instance) -> str:
