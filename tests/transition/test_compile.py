@@ -303,7 +303,7 @@ def test_one_reading_is_not_high_and_low_whatever_stands_beside_it(first: int) -
     bench.passage(sky, line, pinhole=True)
     bench.passage(air, line, pinhole=True)
     parts = [At(valve, (0,)), high(line), Not(high(line))]
-    turned = tuple((*parts[first:], *parts[:first]))
+    turned = (*parts[first:], *parts[:first])
     circuit = bench.circuit(
         demand("never", All(turned)),
         demand("never", All(turned[:2])),
