@@ -142,6 +142,19 @@ def test_passing_an_open_middle_empties_a_trapped_line() -> None:
     assert [breach.rule for breach in check_step(circuit, begin, in_one_go)] == ["M3"]
 
 
+def test_every_wrong_move_of_a_step_is_told() -> None:
+    bench = Bench()
+    for name in ("first", "second", "third"):
+        bench.element(name, ("left", "middle", "right"))
+    circuit = bench.circuit()
+    step = Step((), State((2, 0, 1), (), (), ()))
+    told = [breach.words for breach in check_step(circuit, start(circuit), step)]
+    assert told == [
+        "valve.first went from left to right in one step",
+        "valve.third went from left to middle, which nothing demanded",
+    ]
+
+
 def test_memory_counts_only_where_something_is_trapped() -> None:
     bench = Bench()
     air, line = bench.supply("air"), bench.line("a")
