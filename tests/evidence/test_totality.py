@@ -26,6 +26,7 @@ def lamp(
         "none": FALSE,
         "change": graph.same(on, wish) ^ 1,
         "while off": on ^ 1,
+        "while on": on,
     }
     allowed = TRUE if state is None else on ^ state
     return system_of(
@@ -63,10 +64,11 @@ def test_a_state_without_a_next_one() -> None:
     assert caught.value.state in ((False,), (True,))
 
 
-def test_the_state_without_a_next_one_is_told() -> None:
+@pytest.mark.parametrize(("step", "stuck"), [("while off", True), ("while on", False)])
+def test_the_state_without_a_next_one_is_told(step: str, stuck: bool) -> None:
     with pytest.raises(DeadEnd) as caught:
-        total(lamp(step="while off"))
-    assert caught.value.state == (True,)
+        total(lamp(step=step))
+    assert caught.value.state == (stuck,)
 
 
 def test_a_system_that_may_not_stand_still() -> None:
