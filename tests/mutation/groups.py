@@ -78,6 +78,7 @@ GROUPS = (
         "verifier/evidence",
         (
             "certificate",
+            "invariant",
             "parting",
             "replay",
             "script",
