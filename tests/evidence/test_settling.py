@@ -67,6 +67,17 @@ def test_assumptions_without_which_an_argument_does_not_stand_are_named(seed: in
         confirm(compile_circuit(msgspec.structs.replace(circuit, assumptions=())), claim)
 
 
+@pytest.mark.parametrize("seed", [8, 11, 12])
+def test_assumptions_that_no_step_of_an_argument_needs_are_not_named(seed: int) -> None:
+    circuit = circuit_of(seed)
+    compiled = compile_circuit(circuit)
+    claim = settles(compiled, (), BUDGET)
+    assert isinstance(claim, Settled)
+    assert circuit.assumptions
+    assert confirm(compiled, claim).assumptions == ()
+    assert confirm(compile_circuit(msgspec.structs.replace(circuit, assumptions=())), claim)
+
+
 def test_no_argument_for_a_circuit_that_does_not_come_to_rest() -> None:
     """Every order of things is refused; a few are tried."""
     loops = found(Loops)
