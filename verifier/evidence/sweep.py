@@ -10,7 +10,6 @@ from __future__ import annotations
 from array import array
 from collections.abc import Iterable
 from hashlib import blake2b
-from random import Random
 
 from verifier.evidence.window import Window
 from verifier.solving.answer import Answer
@@ -25,14 +24,8 @@ _IN_PASSING = 1000
 _CANDIDATES = 3
 # A node that fewer sample cases than this make true, or false, is not looked up in passing.
 _FEWEST_CASES = 4
-# Cases wait until there are as many as a share of the nodes, since all nodes take part.
-_BATCH_SHARE = 200
-_MOST_BATCH = 128
-# Cases kept besides those that the samples began with; the latest are.
-_MOST_MORE = 2_048
-# A case that told two nodes apart, with as many like it, is soon among the samples.
-_BATCH = 16
-_LIKE_IT = 4
+# Nodes that look alike are compared in passing until so many turned out to differ.
+_MOST_CONFUSED = 2
 # A question is first put about the nodes that lie nearest: so many of them, past those that both
 # sides share or not, for so many conflicts. Then it is put about all that it depends on.
 _WINDOWS = ((60, False, 100), (600, False, 3_000), (300, True, 1_000))
@@ -51,7 +44,7 @@ class Sweep:
         self.inputs: list[int] = []
         self.questions = 0
         self._case: frozenset[int] = frozenset()
-        self._width = self._own_width = width
+        self._width = width
         self._known: dict[tuple[int, int], int] = {}
         self._alike: dict[int, list[int]] = {}
         self._solver = SatSolver()
@@ -59,8 +52,6 @@ class Sweep:
         # Things of a kind are built alike, so that many windows ask the same.
         self._refuted: set[bytes] = set()
         self._confused: dict[int, int] = {}
-        self._told_apart: list[frozenset[int]] = []
-        self._random = Random(0)
         self._file(TRUE)
 
     @property
@@ -109,8 +100,7 @@ class Sweep:
         node = len(self.parts)
         self.parts.append((a, b))
         words.append(word)
-        if self._confused and self._confused.get(word, 0) >= 2:
-            search = False
+        search = search and self._confused.get(word, 0) < _MOST_CONFUSED
         if search and _FEWEST_CASES <= word.bit_count() <= self._width - _FEWEST_CASES:
             sign = 1 if word & 1 else -1
             for other in self._alike.get(word if word & 1 else full ^ word, ()):
@@ -135,38 +125,6 @@ class Sweep:
         found = self._alike.setdefault(word if word & 1 else self.words[TRUE] ^ word, [])
         if len(found) < _CANDIDATES:
             found.append(node if word & 1 else -node)
-
-    def _refine(self) -> None:
-        """Add the cases that told nodes apart, and others like them, to the samples."""
-        cases, self._told_apart = self._told_apart, []
-        self._batch = min(max(_BATCH, len(self.parts) // _BATCH_SHARE), _MOST_BATCH)
-        own, random = self._own_width, self._random
-        fresh = len(cases) * _LIKE_IT
-        base, most = (1 << own) - 1, (1 << _MOST_MORE) - 1
-        full = (1 << fresh) - 1
-        more = [0, full]
-        for node in range(2, len(self.parts)):
-            a, b = self.parts[node]
-            if a:
-                left = more[a] if a > 0 else ~more[-a]
-                right = more[b] if b > 0 else ~more[-b]
-                more.append(left & right & full)
-                continue
-            word = 0
-            for case in cases:
-                word = word << _LIKE_IT | (((1 << _LIKE_IT) - 1) if node in case else 0)
-            flips = full
-            for _ in range(4):
-                flips &= random.getrandbits(fresh)
-            more.append(word ^ flips & ~_firsts(len(cases)))
-        self.words = [
-            old & base | (new | (old >> own) << fresh & most) << own
-            for old, new in zip(self.words, more, strict=True)
-        ]
-        self._width = self.words[TRUE].bit_length()
-        self._alike = {}
-        for node in range(1, len(self.parts)):
-            self._file(node)
 
     def differ(self, a: int, b: int, conflicts: int) -> Answer:
         """SAT: they differ in the case that `case` tells. UNSAT: they are equal. UNKNOWN after
@@ -242,14 +200,6 @@ class Sweep:
             solver.add([-own, left])
             solver.add([-own, right])
             solver.add([own, -left, -right])
-
-
-def _firsts(cases: int) -> int:
-    """The first bit of each case's share of a word."""
-    word = 0
-    for _ in range(cases):
-        word = word << _LIKE_IT | 1
-    return word
 
 
 def _digest(clauses: Iterable[Iterable[int]]) -> bytes:
