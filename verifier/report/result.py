@@ -166,6 +166,8 @@ class InstanceResult(Struct, frozen=True):
     reason: for inconclusive and vacuous, why.   depth: steps up to which no violation exists, when
     inconclusive; null otherwise.   story: of a violation, or the witness of a *possible*.
     race: of a *no race* that is delay dependent; its members are the elements whose end depends.
+    witnesses: runs in which that happens of which a member that holds speaks, one for each thing
+    that has to be able to happen (Q14); told for the first member, or for all.
     """
 
     label: str
@@ -175,6 +177,7 @@ class InstanceResult(Struct, frozen=True):
     depth: int | None = None
     story: Story | None = None
     race: Race | None = None
+    witnesses: tuple[Story, ...] = ()
 
 
 class Proof(Struct, frozen=True):
@@ -224,6 +227,7 @@ class PropertyResult(Struct, frozen=True):
     assumptions: of the design, used by the proof.   modelling: names of modelling assumptions in
     force for this answer, explained in `DesignResult.modelling` and in grammar/REFERENCE.md.
     core: what the proof rests on, when that was asked for; no_core: why it is not told.
+    no_witness: why no member that holds has a witness.
     """
 
     name: str
@@ -240,6 +244,7 @@ class PropertyResult(Struct, frozen=True):
     modelling: tuple[str, ...] = ()
     core: Core | None = None
     no_core: str = ""
+    no_witness: str = ""
 
 
 class Modelling(Struct, frozen=True):

@@ -18,9 +18,12 @@ from verifier.report.result import (
     Verdict,
 )
 from verifier.report.story import story_lines
+from verifier.report.witness import witness_lines
 
 WIDTH = 80
 MOST_NAMED = 8
+
+UNTOLD = "What the properties that hold speak of does happen (--witness tells how)."
 
 Paint = Callable[[Verdict, str], str]
 """Colours a word for the verdict that it stands for; the plain one returns the word."""
@@ -42,23 +45,29 @@ def wrapped(text: str, indent: str, hanging: str = "") -> list[str]:
     ) or [indent.rstrip()]
 
 
-def design_text(design: DesignResult, paint: Paint = plain) -> str:
-    """One design: its verdicts, the stories, the assumptions behind them. Ends in a newline."""
-    lines = list(_design_lines(design, paint))
+def design_text(design: DesignResult, paint: Paint = plain, *, witness: bool = False) -> str:
+    """One design: its verdicts, the stories, the assumptions behind them. Ends in a newline.
+
+    witness: tell those of what holds, too."""
+    lines = list(_design_lines(design, paint, witness))
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 
-def closing_text(result: Result) -> str:
-    """What stands once after all designs: the cautions. Empty when nothing was proved."""
+def closing_text(result: Result, *, witness: bool = True) -> str:
+    """What stands once after all designs: that witnesses were not told, and the cautions. Empty
+    when nothing was proved."""
     if not result.designs:
         return ""
     lines = [""]
+    properties = (item for design in result.designs for item in design.properties)
+    if not witness and any(one.witnesses for item in properties for one in item.instances):
+        lines += [*wrapped(UNTOLD, ""), ""]
     for caution in result.cautions:
         lines += wrapped(caution, "")
     return "\n".join(lines) + "\n"
 
 
-def _design_lines(design: DesignResult, paint: Paint) -> Iterator[str]:
+def _design_lines(design: DesignResult, paint: Paint, witness: bool) -> Iterator[str]:
     title = f"{design.design}: {design.title}" if design.title else design.design
     revision = f", revision {design.revision}" if design.revision else ""
     yield from wrapped(title + revision, "", "  ")
@@ -66,6 +75,8 @@ def _design_lines(design: DesignResult, paint: Paint) -> Iterator[str]:
     told = False
     for item in design.properties:
         lines = list(_property_lines(item, paint))
+        if witness:
+            lines += witness_lines(item, wrapped)
         # A property with a story stands by itself, verdicts alone stand together.
         if told or len(lines) > 3 or item is design.properties[0]:
             yield ""

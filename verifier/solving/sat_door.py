@@ -8,6 +8,7 @@ from typing import Any
 from pysat.solvers import Solver
 
 from verifier.solving.answer import Answer
+from verifier.solving.pulse import beat
 
 MINISAT = "minisat22"
 
@@ -72,7 +73,9 @@ class SatSolver:
 
     def _count(self) -> None:
         stats = self._solver.accum_stats()
-        self.work += 1 + stats["conflicts"] - self._conflicts
+        work = 1 + stats["conflicts"] - self._conflicts
+        self.work += work
+        beat(work)
         self.effort += CALL + stats["propagations"] - self._propagations
         self._conflicts, self._propagations = stats["conflicts"], stats["propagations"]
 

@@ -10,6 +10,7 @@ from verifier.simulation.judging import procedure_over
 from verifier.studies.inquiry import Found, Open, Proven, Settled
 from verifier.studies.instances import stories
 from verifier.studies.study import Answer, Asked, Study, unsettled
+from verifier.studies.wording import NEVER_OVER
 from verifier.transition.recovery import Recovery, recovery, run_of
 
 
@@ -57,8 +58,7 @@ def _result(
     if isinstance(answer, Open):
         return unsettled(instance, answer, "It is open whether the procedure can fail.")
     if isinstance(unfinished, Proven):
-        reason = "The procedure can never be carried out to its end, so nothing is said."
-        return InstanceResult(instance.label, "vacuous", instance.words, reason=reason)
+        return InstanceResult(instance.label, "vacuous", instance.words, reason=NEVER_OVER)
     if isinstance(unfinished, Open):
         words = "It is open whether the procedure can be carried out."
         return unsettled(instance, unfinished, words)
