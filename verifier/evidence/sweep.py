@@ -7,8 +7,9 @@ to, link by link, and no question is larger than what lies between two links.
 
 from __future__ import annotations
 
+from array import array
 from collections.abc import Iterable
-from random import Random
+from hashlib import blake2b
 
 from verifier.evidence.window import Window
 from verifier.solving.answer import Answer
@@ -23,11 +24,8 @@ _IN_PASSING = 1000
 _CANDIDATES = 3
 # A node that fewer sample cases than this make true, or false, is not looked up in passing.
 _FEWEST_CASES = 4
-# Cases wait until there are as many as a share of the nodes, since all nodes take part.
-_BATCH_SHARE = 200
-# A case that told two nodes apart, with as many like it, is soon among the samples.
-_BATCH = 16
-_LIKE_IT = 8
+# Nodes that look alike are compared in passing until so many turned out to differ.
+_MOST_CONFUSED = 2
 # A question is first put about the nodes that lie nearest: so many of them, past those that both
 # sides share or not, for so many conflicts. Then it is put about all that it depends on.
 _WINDOWS = ((60, False, 100), (600, False, 3_000), (300, True, 1_000))
@@ -45,17 +43,15 @@ class Sweep:
         self.words: list[int] = [0, (1 << width) - 1]
         self.inputs: list[int] = []
         self.questions = 0
-        self._case: dict[int, bool] = {}
+        self._case: frozenset[int] = frozenset()
         self._width = width
         self._known: dict[tuple[int, int], int] = {}
         self._alike: dict[int, list[int]] = {}
         self._solver = SatSolver()
         self._variables: dict[int, int] = {}
         # Things of a kind are built alike, so that many windows ask the same.
-        self._refuted: set[tuple[tuple[int, ...], ...]] = set()
-        self._batch = _BATCH
-        self._told_apart: list[dict[int, bool]] = []
-        self._random = Random(0)
+        self._refuted: set[bytes] = set()
+        self._confused: dict[int, int] = {}
         self._file(TRUE)
 
     @property
@@ -104,6 +100,7 @@ class Sweep:
         node = len(self.parts)
         self.parts.append((a, b))
         words.append(word)
+        search = search and self._confused.get(word, 0) < _MOST_CONFUSED
         if search and _FEWEST_CASES <= word.bit_count() <= self._width - _FEWEST_CASES:
             sign = 1 if word & 1 else -1
             for other in self._alike.get(word if word & 1 else full ^ word, ()):
@@ -112,10 +109,8 @@ class Sweep:
                     self._forget(node)
                     return sign * other
                 if answer is Answer.SAT:
-                    self._told_apart.append(self.case())
+                    self._confused[word] = self._confused.get(word, 0) + 1
         self._file(node)
-        if len(self._told_apart) >= self._batch:
-            self._refine()
         return node
 
     def _forget(self, node: int) -> None:
@@ -131,34 +126,6 @@ class Sweep:
         if len(found) < _CANDIDATES:
             found.append(node if word & 1 else -node)
 
-    def _refine(self) -> None:
-        """Add the cases that told nodes apart, and others like them, to the samples."""
-        cases, self._told_apart = self._told_apart, []
-        self._batch = max(_BATCH, len(self.parts) // _BATCH_SHARE)
-        width, random = self._width, self._random
-        fresh = len(cases) * _LIKE_IT
-        full = (1 << fresh) - 1
-        more = [0, full]
-        for node in range(2, len(self.parts)):
-            a, b = self.parts[node]
-            if a:
-                left = more[a] if a > 0 else ~more[-a]
-                right = more[b] if b > 0 else ~more[-b]
-                more.append(left & right & full)
-                continue
-            word = 0
-            for case in cases:
-                word = word << _LIKE_IT | (((1 << _LIKE_IT) - 1) if case.get(node) else 0)
-            flips = full
-            for _ in range(4):
-                flips &= random.getrandbits(fresh)
-            more.append(word ^ flips & ~_firsts(len(cases)))
-        self.words = [old | new << width for old, new in zip(self.words, more, strict=True)]
-        self._width = width + fresh
-        self._alike = {}
-        for node in range(1, len(self.parts)):
-            self._file(node)
-
     def differ(self, a: int, b: int, conflicts: int) -> Answer:
         """SAT: they differ in the case that `case` tells. UNSAT: they are equal. UNKNOWN after
         about so many conflicts."""
@@ -167,16 +134,17 @@ class Sweep:
         for most, past_shared, enough in _WINDOWS:
             window = Window(self.parts, a, b, most, past_shared)
             clauses = tuple(window.clauses)
-            if clauses in self._refuted:
+            digest = _digest(clauses)
+            if digest in self._refuted:
                 return Answer.UNSAT
             self.questions += 1
             answer, true = solve_once(clauses, enough)
             if answer is Answer.UNSAT:
-                self._refuted.add(clauses)
+                self._refuted.add(digest)
                 return answer
             if answer is Answer.SAT and window.whole:
                 numbers = window.numbers
-                self._case = {n: n in numbers and numbers[n] in true for n in self.inputs}
+                self._case = frozenset(n for n in numbers if numbers[n] in true)
                 return answer
         return self._differ_at_all(a, b, conflicts)
 
@@ -190,15 +158,15 @@ class Sweep:
             answer = self._solver.solve([self._encoded(one) for one in pair], conflicts)
             if answer is Answer.SAT:
                 known = self._variables
-                self._case = {n: n in known and self._solver.value(known[n]) for n in self.inputs}
+                value = self._solver.value
+                self._case = frozenset(n for n in self.inputs if n in known and value(known[n]))
                 return answer
             if answer is Answer.UNKNOWN:
                 said = answer
         return said
 
-    def case(self) -> dict[int, bool]:
-        """Truth of the inputs in the last answer, which was SAT; those that do not matter are
-        false."""
+    def case(self) -> frozenset[int]:
+        """Variables that are true in the last case in which nodes differed."""
         return self._case
 
     def _encoded(self, literal: int) -> int:
@@ -234,9 +202,7 @@ class Sweep:
             solver.add([own, -left, -right])
 
 
-def _firsts(cases: int) -> int:
-    """The first bit of each case's share of a word."""
-    word = 0
-    for _ in range(cases):
-        word = word << _LIKE_IT | 1
-    return word
+def _digest(clauses: Iterable[Iterable[int]]) -> bytes:
+    """Of the clauses, in their order."""
+    flat = array("l", [one for clause in clauses for one in (*clause, 0)])
+    return blake2b(flat.tobytes(), digest_size=32).digest()

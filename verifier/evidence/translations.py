@@ -151,7 +151,7 @@ class Comparison:
         answer = self._differ(first, second)
         if answer is Answer.SAT:
             case = self.sweep.case()
-            true = {variable: case[node] for variable, node in self._inputs.items()}
+            true = {variable: node in case for variable, node in self._inputs.items()}
             raise EvidenceError(difference(self.compiled.circuit, what, true))
         if answer is Answer.UNKNOWN:
             self.open.append(Uncompared(what, property))
