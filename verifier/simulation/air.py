@@ -9,7 +9,7 @@ from msgspec import Struct
 
 from verifier.model.circuit import Circuit, Passage
 from verifier.model.run import State
-from verifier.simulation.plan import met
+from verifier.simulation.plan import met, plan_of
 from verifier.simulation.pressures import Driven, driven, pressures
 
 
@@ -107,8 +107,8 @@ def _from(
             return not force.full[there] or (force.fed if source else force.vented)[there]
 
     found = []
-    for passage in circuit.passages:
-        if here not in (passage.start, passage.end) or not met(passage.where, state.positions):
+    for passage in plan_of(circuit).touching[here]:
+        if not met(passage.where, state.positions):
             continue
         a, b = (circuit.ports[port].label for port in passage.ports)
         part, narrow = circuit.parts[passage.part].name, passage.bore == "restricted"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TypeVar
 
-from verifier.model.circuit import Circuit, Where
+from verifier.model.circuit import Circuit, Passage, Where
 from verifier.model.condition import All, Any, Condition, High, Not
 
 Known = TypeVar("Known")
@@ -20,6 +20,7 @@ Reading = tuple[str, int]
 
 class Plan:
     """`passages`: (start, end, full bore, one way, where). `sinks`: volumes open to the air.
+    `touching`: of each volume the passages that begin or end there, in the order of the circuit.
     `readings`: of each element, the distinct readings in its moves, in order of appearance.
     `known`: results by their own key, emptied when it grows past `most`.
     """
@@ -29,6 +30,11 @@ class Plan:
         self.passages = tuple(
             (p.start, p.end, p.bore == "full", p.one_way, p.where) for p in circuit.passages
         )
+        touching: list[list[Passage]] = [[] for _ in circuit.volumes]
+        for passage in circuit.passages:
+            for volume in {passage.start: None, passage.end: None}:
+                touching[volume].append(passage)
+        self.touching = tuple(map(tuple, touching))
         self.sinks = tuple(i for i, volume in enumerate(circuit.volumes) if volume.open_air)
         self.supplies = tuple(
             (supply.switch, circuit.switches[supply.switch].values, supply.volume)

@@ -20,7 +20,7 @@ from verifier.simulation.replay import ReplayError, replay
 from verifier.simulation.steps import canonical
 
 Judge = Callable[[Run], bool]
-"""Whether an allowed run ends as it should; it is asked about replayed runs only."""
+"""Whether a run, if it is allowed, ends as it should."""
 
 
 class Change(Struct, frozen=True):
@@ -46,8 +46,9 @@ def without_idle_events(circuit: Circuit, run: Run, judge: Judge) -> Run:
         shortened = False
         changes = changes_of(circuit, run)
         for change in sorted(changes, key=lambda c: (_ORDER[c.kind], -c.step)):
-            shorter = _rebuilt(circuit, run, [c for c in changes if c != change])
-            if _allowed(circuit, shorter) and judge(shorter):
+            shorter = _rebuilt(circuit, run, [c for c in changes if c != change], change.step)
+            # The end of a run is judged sooner than all of its steps, and mostly spoilt.
+            if judge(shorter) and _allowed(circuit, shorter):
                 run, shortened = shorter, True
                 break
     return run
@@ -88,24 +89,33 @@ def _emptied(circuit: Circuit, before: State, after: State) -> Iterable[int]:
             yield volume
 
 
-def _rebuilt(circuit: Circuit, run: Run, changes: list[Change]) -> Run:
-    """The run with these changes only, as far as they are still possible one after the other.
+def _rebuilt(circuit: Circuit, run: Run, changes: list[Change], first: int) -> Run:
+    """The run with these changes only, which are its own in the steps before number `first`, as far
+    as they are still possible one after the other.
 
     A move that nothing demands any more is left out with them; so are steps in which nothing is
     left to happen.
     """
-    state = run.start
+    state = run.states[first]
     steps: list[Step] = []
     begin = run.procedure_from
+    by_step: dict[int, list[Change]] = {}
+    for change in changes:
+        by_step.setdefault(change.step, []).append(change)
     for number in range(len(run.steps)):
-        here = [c for c in changes if c.step == number and not _already(state, c)]
-        here = _possible(circuit, state, here)
-        if here:
+        here = by_step.get(number, [])
+        if number >= first:
+            here = [change for change in here if not _already(state, change)]
+            here = _possible(circuit, state, here)
+        if not here:
+            if run.procedure_from is not None and number < run.procedure_from:
+                begin = (begin or 0) - 1
+        elif number < first:
+            steps.append(run.steps[number])
+        else:
             acting = tuple(c.thing for c in here if c.kind == "act")
             state = _after(circuit, state, here)
             steps.append(Step(acting, state))
-        elif run.procedure_from is not None and number < run.procedure_from:
-            begin = (begin or 0) - 1
     return Run(run.start, tuple(steps), begin)
 
 

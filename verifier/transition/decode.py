@@ -45,7 +45,11 @@ def state_of(compiled: Compiled, values: Sequence[bool]) -> State:
     for hand, latch in compiled.hand_latches.items():
         hands[hand] = values[latch]
     return State(
-        tuple(element_position([values[i] for i in code]) for code in compiled.element_codes),
+        tuple(
+            # Most elements have two positions, and a run of a large circuit has very many of them.
+            int(values[code[0]]) if len(code) == 1 else element_position([values[i] for i in code])
+            for code in compiled.element_codes
+        ),
         tuple(hands),
         tuple(switch_value([values[i] for i in code]) for code in compiled.switch_codes),
         tuple(memory),
