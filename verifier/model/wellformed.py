@@ -183,6 +183,17 @@ def _passages(circuit: Circuit, problems: Problems) -> None:
                     f"{told}: its port `{circuit.ports[port].name}` is elsewhere",
                 )
         _where(passage.where, told, circuit, problems)
+        if passage.tube:
+            problems.need(
+                not passage.one_way and all(_lasting(circuit, one) for one in passage.where),
+                f"{told}: a tube is open both ways until a fault that stays shuts it",
+            )
+
+
+def _lasting(circuit: Circuit, factor: Where) -> bool:
+    """No fault that stays has struck yet."""
+    element = circuit.elements[factor.element]
+    return element.fault and len(element.positions) == 2 and factor.positions == (0,)
 
 
 def _switches(circuit: Circuit, problems: Problems) -> None:

@@ -141,7 +141,9 @@ class WovenAir:
         shut = [*closed, *faults.get("blocked", ()), *faults.get("torn", ())]
         kinked = faults.get("kinked", [])
         ends = (self._mouth(rest), self._mouth(own))
-        self._add(ends, "full", False, self._unless([*shut, *kinked]), tube=True)
+        # What opens again joins two pressures, as any passage does; only what stays is a tube (P7).
+        lasting = not self._passing.intersection([*shut, *kinked])
+        self._add(ends, "full", False, self._unless([*shut, *kinked]), tube=lasting)
         for element in kinked:
             where = (Where(element, (1,)), *self._unless(shut))
             self._add(ends, "restricted", False, where)

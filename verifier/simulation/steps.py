@@ -42,8 +42,6 @@ def successors(circuit: Circuit, state: State) -> Iterator[Step]:
     """
     for acting in acting_sets(circuit, state):
         for positions in moved(circuit, state, acting):
-            if not within_bounds(circuit, positions):
-                continue
             for hands, settings in surroundings(circuit):
                 for memory in kept(circuit, state, positions, settings):
                     yield Step(acting, State(positions, hands, settings, memory))
@@ -77,7 +75,7 @@ def forbidden(circuit: Circuit, state: State, acting: tuple[int, ...]) -> tuple[
     return _excluded_by(circuit, circuit.assumptions, state, acting)
 
 
-def within_bounds(circuit: Circuit, positions: tuple[int, ...]) -> bool:
+def _within_bounds(circuit: Circuit, positions: tuple[int, ...]) -> bool:
     """Whether no assumption on faults excludes these positions of elements (F1)."""
     state = State(positions, (), (), ())
     return not _excluded_by(circuit, plan_of(circuit).bounds, state, ())
@@ -94,11 +92,15 @@ def _excluded_by(
 
 
 def moved(circuit: Circuit, state: State, acting: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
-    """Positions after a step in which any elements that may move do so, none first (M3, M4)."""
+    """Positions after a step in which any elements that may move do so, none first (M3, M4), and no
+    more faults strike than are assumed (F1)."""
     air = pressures(circuit, state)
-    return product(
+    every = product(
         *(next_positions(circuit, state, air, e, acting) for e in range(len(circuit.elements)))
     )
+    if not plan_of(circuit).bounds:
+        return every
+    return (positions for positions in every if _within_bounds(circuit, positions))
 
 
 def kept(
