@@ -21,7 +21,11 @@ def woven_of(seed: int) -> Woven:
     random = Random(seed)
     for number in range(seed * 1000, seed * 1000 + 1000):
         circuit = circuit_of(number)
-        if not valid(circuit) or len(circuit.elements) > 3 or not Exploration(circuit, 200).complete:
+        if (
+            not valid(circuit)
+            or len(circuit.elements) > 3
+            or not Exploration(circuit, 200).complete
+        ):
             continue
         strikes = [random_strike(random, circuit, k) for k in range(random.choice((1, 1, 2, 2, 3)))]
         woven = weave(circuit, strikes, random.choice((1, 1, 2, None)))
@@ -34,7 +38,15 @@ def woven_of(seed: int) -> Woven:
 def random_strike(random: Random, circuit: Circuit, number: int) -> Strike:
     effects = [_effect(random, circuit) for _ in range(random.choice((1, 1, 1, 2)))]
     return Strike(
-        f"f{number}", "", tuple(effects), random.random() < 0.3, "", SPAN, None, "random", f"f{number}"
+        f"f{number}",
+        "",
+        tuple(effects),
+        random.random() < 0.3,
+        "",
+        SPAN,
+        None,
+        "random",
+        f"f{number}",
     )
 
 
