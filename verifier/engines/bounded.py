@@ -50,6 +50,15 @@ class Deepening:
         self._forbidden.append(tuple(literals))
         self._forbid_here(literals)
 
+    def encode(self, literals: Sequence[int]) -> None:
+        """Graph literals whose truth at the end of the run that `hits` finds next is wanted."""
+        for one in literals:
+            self._run.frames[self.depth].literal(one)
+
+    def true(self, literal: int) -> bool:
+        """The truth of one of the literals so encoded at the end of the run just found."""
+        return self._solver.value(self._run.frames[self.depth].literal(literal))
+
     def choices(self) -> tuple[Choices, ...]:
         """The run that `hits` just found."""
         return self._run.choices()

@@ -16,7 +16,8 @@ from verifier.engines.bounded import Deepening
 from verifier.engines.directed import Directed
 from verifier.engines.distances import NEVER, Distances
 from verifier.engines.engine import Budget
-from verifier.engines.walk import Choices, walk
+from verifier.engines.relation import Allowance, Exhausted
+from verifier.engines.walk import Choices
 from verifier.solving.answer import Answer
 from verifier.solving.sat_door import SatSolver
 from verifier.transition.bounds import Bounds, bounded
@@ -73,62 +74,81 @@ class Cuts:
                 return  # the goal needs no fault
 
     def _of_order(self, count: int) -> Iterator[Cut | Complete | Incomplete]:
-        spent = 0
-        while True:
-            bounds = Bounds(count, tuple(cut.faults for cut in self.found))
-            system = bounded(self._system, self._struck, bounds)
-            solver = SatSolver()
-            try:
-                yield from self._near(system, count, solver, self._budget.conflicts - spent)
-            finally:
-                spent += solver.work
-                solver.close()
-            bounds = Bounds(count, tuple(cut.faults for cut in self.found))
-            system = bounded(self._system, self._struck, bounds)
-            left = structs.replace(self._budget, conflicts=max(1, self._budget.conflicts - spent))
-            finding = Directed().search(system, self._goal, left)
-            if isinstance(finding, Reached):
-                yield self._keep(finding.choices, finding.states[-1])
-                continue
+        left = Allowance(self._budget.conflicts)
+        near = _Near(self._bounded(count), self._goal, self._struck, left, self._budget.depth)
+        far = 0
+        try:
+            while True:
+                for cut in near.cuts(far):
+                    self.found.append(cut)
+                    yield cut
+                    if not cut.faults:
+                        return
+                system = self._bounded(count)
+                finding = Directed().search(system, self._goal, self._within(left))
+                if not isinstance(finding, Reached):
+                    break
+                far = len(finding.choices)
             if isinstance(finding, Undecided):
                 yield Incomplete(count, finding.reason)
             else:
                 yield Complete(count, system, finding)
-            return
+        except Exhausted:
+            reason = f"used up its budget of {self._budget.conflicts} conflicts"
+            yield Incomplete(count, reason)
+        finally:
+            near.close()
 
-    def _near(self, system: System, count: int, solver: SatSolver, conflicts: int) -> Iterator[Cut]:
-        """Sets that runs show which are not much longer than they must be."""
-        distances = Distances(system, [self._goal.bad, *self._struck])
-        if distances.of(self._goal.bad) == NEVER:
+    def _bounded(self, count: int) -> System:
+        """At most so many faults strike, and never all of a set that is known."""
+        bounds = Bounds(count, tuple(cut.faults for cut in self.found))
+        return bounded(self._system, self._struck, bounds)
+
+    def _within(self, left: Allowance) -> Budget:
+        return structs.replace(self._budget, conflicts=max(1, left.left))
+
+
+class _Near:
+    """Sets that are shown by runs which are not much longer than they must be."""
+
+    def __init__(
+        self, system: System, goal: Goal, struck: Sequence[int], left: Allowance, most: int
+    ) -> None:
+        self._goal = goal
+        self._struck = struck
+        self._left = left
+        self._most = most
+        self._solver = SatSolver()
+        distances = Distances(system, [goal.bad, *struck])
+        self._nearest = distances.of(goal.bad)
+        self._deepening = Deepening(system, self._solver, distances)
+
+    def close(self) -> None:
+        self._solver.close()
+
+    def cuts(self, far: int) -> Iterator[Cut]:
+        """Those that are new, until some depths beyond `far` show no more."""
+        if self._nearest == NEVER:
             return
-        deepening = Deepening(system, solver, distances)
-        quiet = 0
-        while quiet < QUIET and deepening.depth < self._budget.depth:
-            fresh = 0
-            while True:
-                answer, _ = deepening.hits([self._goal.bad], conflicts - solver.work)
-                if answer is Answer.UNKNOWN:
-                    return
-                if answer is Answer.UNSAT:
-                    break
-                cut = self._keep(deepening.choices())
-                deepening.forbid([self._struck[one] for one in cut.faults])
-                fresh += 1
-                yield cut
-                if not cut.faults:
-                    return
-            if deepening.depth >= distances.of(self._goal.bad):
-                quiet = 0 if fresh else quiet + 1
+        deepening = self._deepening
+        quiet = max(far, self._nearest) + QUIET
+        while deepening.depth <= min(quiet, self._most):
+            while self._hit():
+                faults = self._faults()
+                yield Cut(faults, deepening.choices())
+                deepening.forbid([self._struck[one] for one in faults])
+                quiet = max(quiet, deepening.depth + QUIET)
             deepening.deeper()
 
-    def _keep(self, choices: Sequence[Choices], end: Sequence[bool] | None = None) -> Cut:
-        if end is None:
-            states = walk(self._system, choices)
-            if states is None:
-                raise AssertionError("a run that was just found is not allowed")
-            end = states[-1]
-        values = {latch.node: bit for latch, bit in zip(self._system.latches, end, strict=True)}
-        told = self._system.graph.evaluate(self._struck, values)
-        cut = Cut(tuple(k for k, yes in enumerate(told) if yes), tuple(choices))
-        self.found.append(cut)
-        return cut
+    def _hit(self) -> bool:
+        before = self._solver.work
+        # What is not encoded before the question has no value in the answer.
+        self._deepening.encode(self._struck)
+        answer, _ = self._deepening.hits([self._goal.bad], self._left.left)
+        self._left.left -= self._solver.work - before
+        if answer is Answer.UNKNOWN:
+            raise Exhausted
+        return answer is Answer.SAT
+
+    def _faults(self) -> CutSet:
+        return tuple(k for k, one in enumerate(self._struck) if self._deepening.true(one))

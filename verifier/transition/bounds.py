@@ -13,7 +13,7 @@ NAME = "faults considered"
 
 
 class Bounds(Struct, frozen=True):
-    """most: of all faults in one run.   apart: sets of faults of which not all strike in one run."""
+    """most: so many faults at most strike in one run.   apart: sets of which not all do."""
 
     most: int
     apart: tuple[tuple[int, ...], ...] = ()
@@ -47,7 +47,7 @@ def literal(graph: Graph, struck: Sequence[int], bounds: Bounds) -> int:
 
 
 def at_most(graph: Graph, literals: Sequence[int], most: int) -> int:
-    """At most so many of the literals are true: a counter that is handed on from one to the next."""
+    """At most so many of the literals are true: a count is handed on from one to the next."""
     more = [TRUE] + [FALSE] * (most + 1)  # more[k]: at least k so far
     for one in literals:
         for k in range(most + 1, 0, -1):
