@@ -194,8 +194,9 @@ def _accepts(compiled: Compiled, cases: Cases, pairs: Sequence[tuple[State, Step
         if state_of(compiled, code) != there:
             raise Disagreement(f"the step leads to {state_of(compiled, code)}, not {there}")
     prices = [cost(circuit, state, step) for state, step in pairs]
-    for which, literals in enumerate((system.events, system.motions)):
+    turned = [system.events[k] for k in system.surroundings]
+    for which, literals in enumerate((system.events, turned, system.motions)):
         columns = bits_of(cases, [definition.literal for definition in literals])
         counted = [sum(bits) for bits in zip(*columns, strict=True)] or [0] * len(pairs)
         if counted != [price[which] for price in prices]:
-            raise Disagreement(("events", "motions")[which])
+            raise Disagreement(("events", "surroundings", "motions")[which])

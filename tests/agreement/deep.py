@@ -1,9 +1,17 @@
 """Random circuits without end: everything that answers must agree.
 
     python -m tests.agreement.deep --seed 1 --count 20000 --jobs 2
+    python -m tests.agreement.deep --seed 1 --count 50000 --log deep.log --shard 2/3
+    python -m tests.agreement.deep --seed 1 --count 50000 --sum deep.log other.log
 
 Circuit number n of a seed is `circuit_of(seed + n)`; a disagreement names the number, and
 `--seed NUMBER --count 1` shows it again with its traceback. Exit status 1 if anything disagreed.
+
+With a log each finished batch is kept in it, and a run that was interrupted goes on where it
+stopped: the same command does what is missing. A log that was made with other source is refused
+with status 2, as one cannot vouch for two versions. A shard K/N does each Nth batch, from the Kth;
+each shard has a log of its own, and may run on a machine of its own. --sum computes nothing: it
+adds up logs, and ends with status 3 if they leave circuits of the seed and count undone.
 """
 
 from __future__ import annotations
@@ -13,20 +21,27 @@ import sys
 import time
 import traceback
 from collections import Counter
+from collections.abc import Iterator
 from multiprocessing import get_context
+from pathlib import Path
+from typing import Any
 
 from tests.agreement.circuits import circuit_of
 from tests.agreement.compiled import compare_compiled
 from tests.agreement.engines import compare_engines
 from tests.agreement.races import compare_races
+from tests.log import Log, OtherSource, digest
 from verifier.simulation.explore import Exploration
 
 # Races are compared on every circuit of so many: one costs about a third of all other comparisons.
 RACES = 3
+# Circuits of a batch; numbers of circuits are multiples of it where a batch begins.
+BATCH = 20
+SOURCE = ("verifier/**/*.py", "tests/agreement/*.py", "tests/log.py")
 
 
-def compare(number: int) -> tuple[int, Counter[str], str]:
-    """One circuit: its number, what was said, and the traceback of a disagreement or ""."""
+def compare(number: int) -> tuple[Counter[str], str]:
+    """One circuit: what was said, and the traceback of a disagreement or ""."""
     try:
         circuit = circuit_of(number)
         exploration = Exploration(circuit)
@@ -34,34 +49,135 @@ def compare(number: int) -> tuple[int, Counter[str], str]:
         said = compare_engines(circuit, number, exploration)
         if number % RACES == 0:
             said[compare_races(circuit, exploration)] += 1
-        return number, said, ""
+        return said, ""
     except Exception:
-        return number, Counter(), traceback.format_exc()
+        return Counter(), traceback.format_exc()
+
+
+def compare_batch(numbers: range) -> dict[str, Any]:
+    """What a log keeps of a batch. seconds: the processor's."""
+    begun = time.process_time()
+    said: Counter[str] = Counter()
+    disagreed = {}
+    for number in numbers:
+        counts, trace = compare(number)
+        said += counts
+        if trace:
+            disagreed[str(number)] = trace
+    seconds = round(time.process_time() - begun, 2)
+    return {
+        "first": numbers.start,
+        "count": len(numbers),
+        "said": dict(sorted(said.items())),
+        "disagreed": disagreed,
+        "seconds": seconds,
+    }
+
+
+def batches(seed: int, count: int, shard: tuple[int, int] = (1, 1)) -> list[range]:
+    """The batches of one shard of several, the first of which has number 1."""
+    which, of = shard
+    every = range(seed, seed + count)
+    firsts = range(seed - seed % BATCH, seed + count, BATCH)
+    whole = [range(max(f, every.start), min(f + BATCH, every.stop)) for f in firsts]
+    return whole[which - 1 :: of]
+
+
+def missing(wanted: list[range], log: Log) -> list[range]:
+    """Batches with a circuit that the log does not have."""
+    done = {
+        number
+        for line in log.lines
+        for number in range(line["first"], line["first"] + line["count"])
+    }
+    return [numbers for numbers in wanted if not set(numbers) <= done]
 
 
 def main(arguments: list[str] | None = None) -> int:
-    parser = argparse.ArgumentParser(prog="tests.agreement.deep", description=__doc__)
+    options = _options(arguments)
+    source = digest(SOURCE)
+    try:
+        logs = [Log(path, source) for path in options.sum or [options.log]]
+    except OtherSource as error:
+        print(f"refused: {error}", file=sys.stderr)
+        return 2
+    shown = _Shown()
+    wanted = batches(options.seed, options.count, options.shard)
+    for log in logs:
+        for line in log.lines:
+            shown.take(line)
+    left = wanted
+    for log in logs:
+        left = missing(left, log)
+    if options.sum:
+        shown.finish()
+        print(f"{sum(map(len, left))} of {options.count} circuits are not done")
+        return 1 if shown.disagreed else 3 if left else 0
+    for done, line in enumerate(_lines(left, options.jobs), 1):
+        logs[0].add(**line)
+        shown.take(line)
+        if done % 25 == 0:
+            print(f"{shown.count} circuits, {len(shown.disagreed)} disagreements", flush=True)
+    shown.finish()
+    return 1 if shown.disagreed else 0
+
+
+def _lines(left: list[range], jobs: int) -> Iterator[dict[str, Any]]:
+    if jobs == 1:
+        yield from map(compare_batch, left)
+        return
+    with get_context("spawn").Pool(jobs) as pool:
+        yield from pool.imap_unordered(compare_batch, left)
+
+
+class _Shown:
+    """Adds up batches, each circuit once, and shows what disagrees."""
+
+    def __init__(self) -> None:
+        self.count = 0
+        self.disagreed: list[str] = []
+        self._said: Counter[str] = Counter()
+        self._seconds = 0.0
+        self._seen: set[int] = set()
+
+    def take(self, line: dict[str, Any]) -> None:
+        if line["first"] in self._seen:
+            return
+        self._seen.add(line["first"])
+        self.count += line["count"]
+        self._said += Counter(line["said"])
+        self._seconds += line["seconds"]
+        for number, trace in line["disagreed"].items():
+            self.disagreed.append(number)
+            print(f"circuit {number}:\n{trace}", flush=True)
+
+    def finish(self) -> None:
+        for what, count in sorted(self._said.items()):
+            print(f"{count:9}  {what}")
+        print(f"{self.count} circuits, {len(self.disagreed)} disagreements", end="")
+        print(f", {self._seconds:.0f} s of the processor")
+
+
+def _options(arguments: list[str] | None) -> argparse.Namespace:
+    parser = argparse.ArgumentParser(
+        prog="tests.agreement.deep",
+        description=__doc__,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
     parser.add_argument("--seed", type=int, default=0, help="number of the first circuit")
     parser.add_argument("--count", type=int, default=1000, help="how many circuits")
-    parser.add_argument("--jobs", type=int, default=1, help="how many at a time")
-    options = parser.parse_args(arguments)
-    numbers = range(options.seed, options.seed + options.count)
-    said: Counter[str] = Counter()
-    disagreed: list[int] = []
-    begun = time.monotonic()
-    with get_context("spawn").Pool(options.jobs) as pool:
-        for done, (number, counts, trace) in enumerate(pool.imap(compare, numbers, 8), 1):
-            said += counts
-            if trace:
-                disagreed.append(number)
-                print(f"circuit {number}:\n{trace}", flush=True)
-            if done % 500 == 0:
-                print(f"{done} circuits, {len(disagreed)} disagreements", flush=True)
-    for what, count in sorted(said.items()):
-        print(f"{count:9}  {what}")
-    print(f"{options.count} circuits, {len(disagreed)} disagreements", end="")
-    print(f", {time.monotonic() - begun:.0f} s")
-    return 1 if disagreed else 0
+    parser.add_argument("--jobs", type=int, default=1, help="how many processes")
+    parser.add_argument("--log", type=Path, metavar="FILE", help="keep finished batches there")
+    parser.add_argument("--shard", type=_shard, default=(1, 1), metavar="K/N", help="part K of N")
+    parser.add_argument("--sum", type=Path, nargs="+", metavar="FILE", help="add up logs")
+    return parser.parse_args(arguments)
+
+
+def _shard(text: str) -> tuple[int, int]:
+    which, of = map(int, text.split("/"))
+    if not 1 <= which <= of:
+        raise argparse.ArgumentTypeError(f"{text} is none of {of} shards")
+    return which, of
 
 
 if __name__ == "__main__":

@@ -174,11 +174,11 @@ def _believe(circuit: Circuit, asked: Asked, run: Run) -> None:
         raise Disagreement(f"{asked.goal.name}: nothing fights at the end")
 
 
-def _cost(circuit: Circuit, run: Run) -> tuple[int, int, int]:
+def _cost(circuit: Circuit, run: Run) -> tuple[int, ...]:
     each = [
         cost(circuit, before, step) for before, step in zip(run.states, run.steps, strict=False)
     ]
-    return len(run.steps), sum(events for events, _ in each), sum(motions for _, motions in each)
+    return len(run.steps), *(sum(price[k] for price in each) for k in range(3))
 
 
 def _compare_rest(compiled: Compiled, exploration: Exploration, said: Counter[str]) -> None:

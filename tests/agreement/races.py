@@ -10,6 +10,7 @@ from __future__ import annotations
 from tests.agreement.cases import Disagreement
 from verifier.engines.engine import Budget
 from verifier.evidence.coverage import but_for
+from verifier.evidence.translations import agree
 from verifier.model.circuit import Circuit
 from verifier.model.run import Parting
 from verifier.report.result import PropertyResult
@@ -34,7 +35,8 @@ def compare_races(circuit: Circuit, exploration: Exploration | None = None) -> s
     if not truth.complete:
         raise ValueError("the circuit has too many states to know the truth")
     inquiry = Inquiry(None, BUDGET)
-    study = Study(circuit, compile_circuit(circuit), inquiry, every_case=True)
+    compiled = compile_circuit(circuit)
+    study = Study(circuit, compiled, agree(compiled), inquiry, every_case=True)
     found = decide(study)
     if found.verdict == "holds" and truth.apart:
         raise Disagreement(f"no race is proved, but elements {truth.apart} are in one")

@@ -65,14 +65,20 @@ def _compare_steps(
     begun: Sequence[tuple[int, ...]],
     random: Random,
 ) -> None:
-    """Every step of a phase is one of the system, whatever else people might choose."""
+    """Every step before the procedure is one of the system, and every step of a phase, whatever
+    else people might choose."""
     compiled, circuit = found.compiled, found.compiled.circuit
     names = [choice.name for choice in compiled.system.choices]
-    free = [" acts" in name or name.startswith("next ") for name in names]
+    theirs = [" acts" in name or name.startswith("next ") for name in names]
     codes, choices, taken = [], [], []
     for node, phases in zip(nodes, begun, strict=True):
-        for phase in (phase for phase in phases if phase >= 0):
-            steps = phase_steps(circuit, instance, phase, node[0])
+        for phase in phases:
+            free = [phase >= 0 and one for one in theirs]
+            steps = (
+                list(successors(circuit, node[0]))
+                if phase < 0
+                else phase_steps(circuit, instance, phase, node[0])
+            )
             for step in random.sample(steps, min(len(steps), STEPS_OF_ONE)):
                 own = choices_of(compiled, node[0], step)
                 drawn = (random.random() < 0.5 if f else c for f, c in zip(free, own, strict=True))
@@ -82,7 +88,7 @@ def _compare_steps(
                 taken.append((node[0], phase, step))
     cases = Cases(found.system, codes, choices)
     cases.check("a step of a phase", found.system.step_allowed, [True] * len(taken))
-    cases.check("in the procedure", found.begun, [True] * len(taken))
+    cases.check("in the procedure", found.begun, [phase >= 0 for _, phase, _ in taken])
     for hand, literal in found.acting.items():
         acts = [hand in step.acting for _, _, step in taken]
         cases.check(circuit.hands[hand].name, literal, acts)
@@ -90,11 +96,12 @@ def _compare_steps(
         if there != (step.state, phase):
             raise Disagreement(f"a step to {step.state} in phase {phase} leads to {there}")
     prices = [cost(circuit, state, step) for state, _, step in taken]
-    for which, literals in enumerate((found.system.events, found.system.motions)):
+    turned = [found.system.events[k] for k in found.system.surroundings]
+    for which, literals in enumerate((found.system.events, turned, found.system.motions)):
         columns = bits_of(cases, [definition.literal for definition in literals])
         counted = [sum(bits) for bits in zip(*columns, strict=True)] or [0] * len(taken)
         if counted != [price[which] for price in prices]:
-            raise Disagreement(("events", "motions")[which])
+            raise Disagreement(("events", "surroundings", "motions")[which])
 
 
 def _compare_choices(

@@ -27,3 +27,16 @@ def shutproof(
         timeout=120,
         check=False,
     )
+
+
+def broken(patch: str, *arguments: object) -> subprocess.CompletedProcess[str]:
+    """The command in a fresh interpreter in which `patch` has spoilt something."""
+    program = f"{patch}\nimport sys\nfrom verifier.cli.main import main\nmain()\n"
+    return subprocess.run(
+        [sys.executable, "-c", program, *map(str, arguments)],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        timeout=120,
+        check=False,
+    )

@@ -5,12 +5,11 @@ from __future__ import annotations
 import os
 import signal
 import subprocess
-import sys
 import time
 from pathlib import Path
 
 import pytest
-from command import BANK_FROM_MASTER, HERON, ROOT, SHUTPROOF, shutproof
+from command import HERON, ROOT, SHUTPROOF, broken, shutproof
 
 SHEARWATER = ROOT / "specs" / "shearwater" / "shearwater.ilk"
 
@@ -51,19 +50,6 @@ def test_a_reader_that_goes_away(tmp_path: Path) -> None:
     assert done.returncode == 141
 
 
-def broken(patch: str, *arguments: object) -> subprocess.CompletedProcess[str]:
-    """The command in a fresh interpreter in which `patch` has spoilt something."""
-    program = f"{patch}\nimport sys\nfrom verifier.cli.main import main\nmain()\n"
-    return subprocess.run(
-        [sys.executable, "-c", program, *map(str, arguments)],
-        cwd=ROOT,
-        capture_output=True,
-        text=True,
-        timeout=120,
-        check=False,
-    )
-
-
 def test_a_crash_is_status_70_without_a_verdict() -> None:
     patch = (
         "import verifier.studies.prove as study\n"
@@ -78,45 +64,3 @@ def test_a_crash_is_status_70_without_a_verdict() -> None:
 
 def test_no_colour_in_a_pipe() -> None:
     assert "\x1b" not in shutproof("prove", HERON, CLICOLOR_FORCE="1").stdout
-
-
-LIAR = """
-import verifier.engines.registry as registry
-from verifier.transition.system import Proved, Reached
-
-
-class Liar:
-    name = "liar"
-
-    def search(self, system, goal, budget):
-        return {claim}
-
-
-registry.ENGINES["liar"] = Liar()
-"""
-PROOF = "Proved(goal.name, (), 'liar')"
-NOWHERE = "Reached(goal.name, (tuple(latch.start for latch in system.latches),), (), True, 'liar')"
-MIRACLE = (
-    "Reached(goal.name, (tuple(latch.start for latch in system.latches),"
-    " tuple(not latch.start for latch in system.latches)),"
-    " (tuple(False for _ in system.choices),), True, 'liar')"
-)
-
-
-@pytest.mark.parametrize(
-    ("claim", "words"),
-    [
-        (PROOF, "does not stand"),
-        (NOWHERE, "does not show what it should"),
-        (MIRACLE, "does not replay"),
-    ],
-    ids=["proof", "run that ends elsewhere", "run that cannot be"],
-)
-@pytest.mark.parametrize("form", [(), ("--json",)], ids=["text", "json"])
-def test_an_engine_that_lies_gets_no_verdict(claim: str, words: str, form: tuple[str, ...]) -> None:
-    arguments = ("prove", "--engine", "liar", *form, BANK_FROM_MASTER)
-    done = broken(LIAR.replace("{claim}", claim), *arguments)
-    assert (done.returncode, done.stdout) == (70, "")
-    assert words in done.stderr
-    assert "No verdict is given" in done.stderr
-    assert "Traceback" not in done.stderr

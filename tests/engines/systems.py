@@ -36,6 +36,7 @@ def system_of(
             for at, _, then in latches
         ),
         state_assumptions=tuple(state_assumptions),
+        surroundings=tuple(range(0, len(choices), 2)),
     )
 
 

@@ -57,7 +57,7 @@ def test_no_goal_is_no_question() -> None:
 
 
 @pytest.mark.parametrize("seed", range(60))
-def test_the_simplest_run_has_fewest_events_and_then_fewest_motions(seed: int) -> None:
+def test_the_simplest_run_has_fewest_events_changes_of_surroundings_and_motions(seed: int) -> None:
     """Against all runs of the shortest length, tried one by one."""
     system, literals = random_system(Random(seed), latches=4, choices=2)
     truth = Truth(system)
@@ -78,8 +78,8 @@ def test_the_simplest_run_has_fewest_events_and_then_fewest_motions(seed: int) -
 
 def price(
     system: System, choices: tuple[tuple[bool, ...], ...], goal: Goal
-) -> tuple[int, int] | None:
-    """Events and motions of a run into the goal; None if it is none."""
+) -> tuple[int, int, int] | None:
+    """Events, changes of surroundings and motions of a run into the goal; None if it is none."""
     states = walk(system, choices)
     if states is None:
         return None
@@ -88,12 +88,13 @@ def price(
         0
     ]:
         return None
-    events = motions = 0
+    turned = [system.events[k] for k in system.surroundings]
+    price = [0, 0, 0]
     for state, row in zip(states, choices, strict=False):
         values = inputs(system, state, row)
-        events += sum(graph.evaluate([one.literal for one in system.events], values))
-        motions += sum(graph.evaluate([one.literal for one in system.motions], values))
-    return events, motions
+        for kind, things in enumerate((system.events, turned, system.motions)):
+            price[kind] += sum(graph.evaluate([one.literal for one in things], values))
+    return price[0], price[1], price[2]
 
 
 def test_a_budget_that_ends_early_says_how_far_it_got() -> None:

@@ -134,12 +134,19 @@ def test_the_fewest_true_literals(make: Make, seed: int) -> None:
     counter = Counter(solver, counted)
     for assumptions in ([], [variables[0]], [-variables[0]]):
         found = models(count, clauses, assumptions)
-        answer, limit = make_fewest(solver, counter, assumptions, 100_000)
+        answer, number = make_fewest(solver, counter, assumptions, 100_000)
         if not found:
             assert answer is Answer.UNSAT
             continue
         least = min(sum(m[abs(one) - 1] == (one > 0) for one in counted) for m in found)
         assert answer is Answer.SAT
+        assert number == least
         assert sum(solver.value(one) for one in counted) == least
+        again, number = make_fewest(
+            solver, counter, assumptions, 100_000, least=random.randint(0, least)
+        )
+        assert again is Answer.SAT
+        assert number == least
+        limit = counter.at_most(least)
         assert solver.solve([*assumptions, *limit], 1000) is Answer.SAT
         assert sum(solver.value(one) for one in counted) == least

@@ -66,6 +66,29 @@ def test_parts_of_a_step_that_are_narrower_than_the_step_are_refused() -> None:
         certify(System(**values), Goal("on", lamp), Proved("on", (), ""))
 
 
+def test_what_is_demanded_of_states_for_no_assumption_helps_once_it_is_shown() -> None:
+    """The second lamp is always dark, and the first follows it."""
+    graph = Graph()
+    one, two, wish = graph.input("one"), graph.input("two"), graph.input("wish")
+    rows = [(one, False, two), (two, False, wish)]
+    goal, proved = Goal("one", one), Proved("one", (), "by hand")
+    kept = system_of(graph, rows, [wish], encoding=wish ^ 1, state_allowed=two ^ 1)
+    certificate = certify(kept, goal, proved)
+    assert certificate.assumptions == ()
+    with pytest.raises(EvidenceError, match="does not stand: one: after a step"):
+        certify(system_of(graph, rows, [wish], encoding=wish ^ 1), goal, proved)
+    with pytest.raises(EvidenceError, match="does not stand: assumption : after a step"):
+        certify(system_of(graph, rows, [wish], state_allowed=two ^ 1), goal, proved)
+
+
+def test_an_assumption_about_states_only_is_refused() -> None:
+    graph = Graph()
+    lamp, wish = graph.input("lamp"), graph.input("wish")
+    system = system_of(graph, [(lamp, False, wish)], [wish], state_assumptions=[("off", lamp ^ 1)])
+    with pytest.raises(EvidenceError, match="speak of states only"):
+        certify(system, Goal("on", lamp), Proved("on", (), "by hand"))
+
+
 def test_obligations_grow_with_goals() -> None:
     system = counter(3, top=4)
     digits = [2 * latch.node for latch in system.latches]

@@ -55,6 +55,18 @@ def test_arguments_stand_only_whole_and_only_where_they_are_true() -> None:
     assert refused > 2
 
 
+@pytest.mark.parametrize("seed", [173, 199, 226, 263])
+def test_assumptions_without_which_an_argument_does_not_stand_are_named(seed: int) -> None:
+    circuit = circuit_of(seed)
+    compiled = compile_circuit(circuit)
+    claim = settles(compiled, (), BUDGET)
+    assert isinstance(claim, Settled)
+    (assumption,) = circuit.assumptions
+    assert confirm(compiled, claim).assumptions == (assumption.name,)
+    with pytest.raises(EvidenceError):
+        confirm(compile_circuit(msgspec.structs.replace(circuit, assumptions=())), claim)
+
+
 def test_no_argument_for_a_circuit_that_does_not_come_to_rest() -> None:
     """Every order of things is refused; a few are tried."""
     loops = found(Loops)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from msgspec import structs
 
 from verifier.report.result import (
     DesignResult,
@@ -183,3 +184,32 @@ def test_both_ways_of_a_race_stand_side_by_side() -> None:
     assert "Also delay dependent for foot (--all tells how)." in text
     assert all(len(line) <= WIDTH for line in lines)
     assert text.count("The supply tractor gives air") == 1
+    assert "What decides is the order: master first, or pick[1] first." in text
+
+
+def test_what_both_ways_of_a_race_have_in_common_is_told_once() -> None:
+    opens = Event(4, "movement", "vent goes from shut to open", "its port in has air (line rise)")
+    later = Event(5, "movement", "vent goes from shut to open", "its port in has air (line rise)")
+    end = Ending((Standing("vent", "open"),), ("air",), (), (), (), True)
+    other = Ending((Standing("vent", "open"), Standing("lamp", "showing")), (), (), (), (), True)
+    race = structs.replace(
+        RACE,
+        shared=(Event(1, "operator", "master is pulled"), Event(2, "movement", "gate opens")),
+        first=Way("master first", (opens,), end),
+        second=Way("pick[1] first", (later,), other),
+    )
+    told = InstanceResult("lamp", "delay dependent", "where lamp stops", race=race)
+    text = design_text(design_result(property_result(verdict="delay dependent", instances=(told,))))
+    both = [" ".join(column.split()) for column in _columns(text)]
+    assert ["its port in has air" in one for one in both] == [True, False]
+    assert ["as on the other way." in one for one in both] == [False, True]
+    assert "From step 1 on hands and surroundings stand still. Here two ways go on:" in text
+    left, right = (one.split("In the end, only here:")[1] for one in both)
+    assert "with air: air" in left
+    assert "moved: lamp showing" in right
+    assert "      Either way in the end, at rest:\n        moved: vent open\n" in text
+
+
+def _columns(text: str) -> tuple[str, str]:
+    rows = [line.partition(" | ") for line in text.splitlines() if " | " in line]
+    return "\n".join(row[0] for row in rows), "\n".join(row[2] for row in rows)

@@ -57,7 +57,7 @@ def test_the_shortest_way_to_a_flow_is_push_then_button_then_foot() -> None:
     """Step 1: push (and air comes). Step 2: the button goes. Step 3: the foot opens."""
     answer = ask(lifted(), demand("possible", FLOW))
     assert answer.truth == "holds"
-    assert answer.costs == (3, 2, 2)
+    assert answer.costs == (3, 2, 1, 2)
     assert answer.run is not None
     assert [s.positions for s in answer.run.states] == [(0, 0), (0, 0), (1, 0), (1, 1)]
 
@@ -117,19 +117,19 @@ def test_a_trigger_counts_at_the_moments_of_its_property_and_under_every_reading
 def test_an_order_wants_the_first_thing_before_and_still() -> None:
     circuit = lifted()
     # The button returns while the foot opens, as above: air, push, let go; button, button, foot.
-    assert ask(circuit, demand("order", OPEN, first=PRESSED)).costs == (3, 3, 3)
+    assert ask(circuit, demand("order", OPEN, first=PRESSED)).costs == (3, 3, 1, 3)
     # Pushed again at once, it goes in once more and all rests; but it was out with the foot open.
-    assert ask(circuit, demand("order", OPEN, "at_rest", first=PRESSED)).costs == (4, 4, 4)
+    assert ask(circuit, demand("order", OPEN, "at_rest", first=PRESSED)).costs == (4, 4, 1, 4)
     # The button goes in as the hand lets go.
-    assert ask(circuit, demand("order", PRESSED, first=PUSHED)).costs == (2, 2, 1)
-    assert ask(circuit, demand("order", PRESSED, "at_rest", first=PUSHED)).costs == (3, 3, 1)
+    assert ask(circuit, demand("order", PRESSED, first=PUSHED)).costs == (2, 2, 0, 1)
+    assert ask(circuit, demand("order", PRESSED, "at_rest", first=PUSHED)).costs == (3, 3, 0, 1)
     # The foot never opens in a circuit that had no air the moment before.
     had_air = Any((AIR, OPEN))
     assert ask(circuit, demand("order", OPEN, first=had_air)).truth == "holds"
     # Things that come in the same step are in no order.
-    assert ask(circuit, demand("order", AIR, first=PUSHED)).costs == (1, 1, 0)
-    assert ask(circuit, demand("order", AIR, first=Not(PUSHED))).costs == (1, 2, 0)
-    assert ask(circuit, demand("order", AIR, first=AIR)).costs == (1, 1, 0)
+    assert ask(circuit, demand("order", AIR, first=PUSHED)).costs == (1, 1, 1, 0)
+    assert ask(circuit, demand("order", AIR, first=Not(PUSHED))).costs == (1, 2, 1, 0)
+    assert ask(circuit, demand("order", AIR, first=AIR)).costs == (1, 1, 1, 0)
 
 
 def test_recovery_by_letting_go_of_the_button() -> None:
@@ -142,7 +142,7 @@ def test_recovery_by_letting_go_of_the_button() -> None:
     # Air and push may be there before the procedure begins; then button and foot go in its first
     # phase, which waits for rest, and the others take no step.
     assert answer.truth == "violated"
-    assert answer.costs == (3, 2, 2)
+    assert answer.costs == (3, 2, 1, 2)
     assert answer.run is not None
     assert answer.run.procedure_from == 0 or answer.run.procedure_from == 1
     assert ask(circuit, demand("recovers", OPEN, "at_rest", procedure=air_comes)).truth == "holds"
@@ -157,7 +157,7 @@ def test_a_momentary_hand_acts_for_the_whole_of_its_phase() -> None:
     home = demand("recovers", At(0, (0,)), "at_rest", procedure=(Setpoint(pushed, None, 1, ""),))
     assert ask(circuit, home).truth == "holds"
     no_push = demand("recovers", At(0, (0,)), "at_rest", procedure=(Setpoint(pushed, None, 0, ""),))
-    assert ask(circuit, no_push).costs == (1, 1, 1)
+    assert ask(circuit, no_push).costs == (1, 1, 0, 1)
 
 
 def test_a_fight_is_found_and_a_weak_supply_is_no_fight() -> None:
@@ -165,7 +165,7 @@ def test_a_fight_is_found_and_a_weak_supply_is_no_fight() -> None:
     air, line, sky = bench.supply("air", "absent"), bench.line("tee"), bench.atmosphere()
     bench.passage(air, line)
     bench.passage(line, sky)
-    assert Exploration(bench.circuit()).contest().costs == (1, 1, 0)
+    assert Exploration(bench.circuit()).contest().costs == (1, 1, 1, 0)
     bench.assume("present never", Not(Setting(0, (0,))))
     assert Exploration(bench.circuit()).contest().truth == "holds"
 

@@ -102,7 +102,7 @@ def test_trapped_air_stays_or_leaks_and_does_not_come_back() -> None:
     assert after(circuit, full) == {full, empty}
     assert after(circuit, empty) == {empty}
     assert leaked(circuit, full, empty) == (line,)
-    assert cost(circuit, full, Step((), empty)) == (0, 1)
+    assert cost(circuit, full, Step((), empty)) == (0, 0, 1)
 
 
 def test_a_line_that_is_cut_off_keeps_its_air_at_first() -> None:
@@ -190,4 +190,4 @@ def test_events_and_motions_are_counted() -> None:
     circuit = bench.circuit()
     step = Step((pulled,), State((1,), (False, True), (1,), (False,)))
     assert not check_step(circuit, start(circuit), step)
-    assert cost(circuit, start(circuit), step) == (3, 1)
+    assert cost(circuit, start(circuit), step) == (3, 1, 1)

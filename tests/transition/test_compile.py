@@ -270,3 +270,25 @@ def test_a_path_within_one_place_is_always_open() -> None:
     )
     goals = [question.goal.bad for question in compile_circuit(circuit).questions]
     assert goals == [1, 0]
+
+
+def test_what_can_be_told_of_a_state_has_a_name() -> None:
+    bench = Bench()
+    air = bench.supply("air")
+    out = bench.line("out")
+    valve = bench.element("valve", ("shut", "open"))
+    bench.passage(air, out, (valve, (1,)))
+    compiled = compile_circuit(bench.circuit())
+    literals = {one.name: one.literal for one in compiled.system.definitions}
+    wanted = {"valve.valve must move": compiled.must_move[valve]}
+    wanted |= {
+        f"valve.valve is sent to {('shut', 'open')[position]}": literal
+        for position, literal in compiled.demands[valve]
+    }
+    for volume, name in ((air, "air"), (out, "out")):
+        wanted[f"{name} is fed"] = compiled.pressures.fed[volume]
+        wanted[f"{name} is vented"] = compiled.pressures.vented[volume]
+        wanted[f"{name} is trapped"] = compiled.trapped[volume]
+        wanted[f"{name} can be high"] = compiled.high[volume]
+        wanted[f"{name} can be low"] = compiled.low[volume]
+    assert literals == wanted

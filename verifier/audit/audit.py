@@ -11,12 +11,14 @@ from pathlib import Path
 
 from msgspec import Struct
 
+from verifier.audit.cases import Replayed
 from verifier.audit.folder import read
 from verifier.audit.outcome import STEPS, Outcome, Rejected, Step, Unchecked
 from verifier.audit.proofs import Proof, by_cvc5, by_drat, by_z3, read_proofs
-from verifier.audit.verdicts import Judge, Replayed, read_sequences
+from verifier.audit.verdicts import Judge, read_sequences
 from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
+from verifier.evidence.translations import agree
 from verifier.model.load import Loaded, load
 from verifier.report.bundle import (
     CIRCUIT,
@@ -34,6 +36,8 @@ from verifier.report.json import circuit_text
 from verifier.report.manifest import Manifest
 from verifier.shipped import LANGUAGE
 from verifier.transition.compile import compile_circuit
+from verifier.transition.compiled import Compiled
+from verifier.transition.recovery import recovery
 
 
 class Wanted(Struct, frozen=True):
@@ -61,7 +65,7 @@ def audit(folder: Path, wanted: Wanted, limits: Limits) -> Iterator[Outcome]:
                 going_on = False
             except Unchecked as reason:
                 yield Outcome(step, "unchecked", str(reason))
-                going_on = step != "versions"
+                going_on = step not in ("versions", "source")
 
 
 class _Auditing:
@@ -70,6 +74,7 @@ class _Auditing:
     manifest: Manifest
     files: dict[str, bytes]
     loaded: Loaded
+    compiled: Compiled
     proofs: dict[str, Proof]
     sequences: dict[str, Replayed]
 
@@ -87,6 +92,8 @@ class _Auditing:
                 return self._versions()
             case "source":
                 return self._source()
+            case "translations":
+                return self._translations()
             case "obligations":
                 return self._obligations()
             case "z3":
@@ -137,8 +144,21 @@ class _Auditing:
         circuit = self.loaded.circuit
         return f"{len(circuit.parts)} parts, {len(circuit.properties)} properties"
 
+    def _translations(self) -> str:
+        """What obligations are written from, by the second translation of the circuit."""
+        circuit = self.loaded.circuit
+        self.compiled = compile_circuit(circuit)
+        comparison = agree(self.compiled)
+        for p, item in enumerate(circuit.properties):
+            if item.form == "recovers":
+                for i in range(len(item.instances)):
+                    comparison.recovery(recovery(self.compiled, p, i), p, i)
+        if comparison.open:
+            raise Unchecked(f"it is open whether both agree on {comparison.open[0].what}")
+        return f"{comparison.compared} definitions and conditions are the same in both"
+
     def _obligations(self) -> str:
-        self.proofs = read_proofs(compile_circuit(self.loaded.circuit), self.files)
+        self.proofs = read_proofs(self.compiled, self.files)
         return f"those of {len(self.proofs)} proofs follow from the circuit and the claims"
 
     def _sequences(self) -> str:
@@ -156,8 +176,7 @@ class _Auditing:
         strange = sorted(set(self.files) - known)
         if strange:
             raise Rejected(strange[0], "no verdict rests on it")
-        decided = {item.name for item in design.properties}
-        open_ones = [p.name for p in self.loaded.circuit.properties if p.name not in decided]
-        left = f"; not decided: {', '.join(open_ones)}" if open_ones else ""
+        open_ones = judge.undecided(design)
+        left = f"; nothing is said of {', '.join(open_ones)}" if open_ones else ""
         cases = sum(len(item.instances) for item in design.properties)
-        return f"{design.verdict}: {len(decided)} properties, {cases} cases{left}"
+        return f"{design.verdict}: {len(design.properties)} properties, {cases} cases{left}"

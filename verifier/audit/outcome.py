@@ -7,12 +7,22 @@ from typing import Literal
 from msgspec import Struct
 
 Step = Literal[
-    "files", "versions", "source", "obligations", "z3", "cvc5", "drat", "sequences", "verdicts"
+    "files",
+    "versions",
+    "source",
+    "translations",
+    "obligations",
+    "z3",
+    "cvc5",
+    "drat",
+    "sequences",
+    "verdicts",
 ]
 STEPS: tuple[Step, ...] = (
     "files",
     "versions",
     "source",
+    "translations",
     "obligations",
     "z3",
     "cvc5",

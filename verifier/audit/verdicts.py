@@ -2,53 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 
 import msgspec
-from msgspec import Struct
 
+from verifier.audit.cases import Asked, Cases, Replayed
 from verifier.audit.outcome import Rejected
 from verifier.audit.proofs import Proof
-from verifier.evidence.claims import Claim, Free
+from verifier.evidence.claims import Free
 from verifier.evidence.coverage import (
-    Need,
     but_for,
-    excluded_by,
     needs,
     needs_of_free,
     needs_of_races,
-    shows,
-    up_to,
 )
-from verifier.evidence.parting import objection_to, pair_of
 from verifier.evidence.sequences import Recorded, Unreadable, replayed
 from verifier.model.circuit import Circuit
 from verifier.model.load import Loaded
-from verifier.model.run import Run
 from verifier.report.bundle import MANIFEST, PROOFS, RESULT, SEQUENCES, result_files
 from verifier.report.json import text_of
-from verifier.report.manifest import Carried, Carrying, Manifest
+from verifier.report.manifest import Carrying, Manifest
 from verifier.report.result import (
     DesignResult,
-    InstanceResult,
     Mistake,
     PropertyResult,
     Result,
+    UsedAssumption,
     worst,
 )
 from verifier.simulation.replay import ReplayError, replay
-from verifier.studies.covering import FREE, RACES, WHOLE, told_by
-from verifier.studies.modelling import CAUTIONS, in_force
-from verifier.studies.names import element_name
-from verifier.studies.parting import beyond, tell_parting
+from verifier.studies.covering import FREE, RACES, WHOLE
+from verifier.studies.modelling import CAUTIONS, all_in_force, in_force, notes
+from verifier.studies.parting import beyond
 from verifier.studies.sequence_text import sequence_text
-
-
-class Replayed(Struct, frozen=True):
-    """A run that the simulator agreed to; `loop_from` as in `Recorded`."""
-
-    run: Run
-    loop_from: int | None
+from verifier.studies.wording import NO_MOVEMENT, NO_TRIGGER, WITHOUT
 
 
 def read_sequences(
@@ -82,7 +69,7 @@ class Judge:
         self._circuit = loaded.circuit
         self._warnings = tuple(map(Mistake.of, loaded.warnings))
         self._claims = {number: proof.claim for number, proof in proofs.items()}
-        self._sequences = sequences
+        self._cases = Cases(self._circuit, self._claims, sequences)
 
     def design(self, manifest: Manifest, files: Mapping[str, bytes]) -> DesignResult:
         """The result that the folder has."""
@@ -93,14 +80,16 @@ class Judge:
         for name, content in result_files(design, CAUTIONS).items():
             _same(name, "what it says", files.get(name), content)
         circuit, items = self._circuit, design.properties
-        head = (circuit.name, circuit.title, circuit.revision, manifest.source, self._warnings)
-        said = (design.design, design.title, design.revision, design.file, design.warnings)
-        _same(RESULT, "the head, or the warnings", said, head)
+        head = (circuit.name, circuit.title, circuit.revision, manifest.source)
+        said = (design.design, design.title, design.revision, design.file)
+        _same(RESULT, "the head", said, head)
         _same(MANIFEST, "the head", (manifest.design, manifest.title, manifest.revision), head[:3])
+        told: tuple[object, ...] = (design.warnings, design.notes, design.modelling)
+        derived = (self._warnings, notes(circuit), all_in_force(items))
+        _same(RESULT, "what is said of the design as a whole", told, derived)
         if Free() not in self._claims.values():
             raise Rejected(PROOFS, "no proof that the design can always move")
-        known = [(False, item.name) for item in circuit.properties]
-        known += ((True, name) for name in (*FREE, RACES))
+        known = self._known()
         found = [(item.free, item.name) for item in items]
         _same(RESULT, "the properties", found, [one for one in known if one in found])
         listed = [item.name for item in manifest.properties]
@@ -111,11 +100,23 @@ class Judge:
         _same(RESULT, "the verdict", (design.verdict, manifest.verdict), (whole, whole))
         return design
 
+    def undecided(self, design: DesignResult) -> list[str]:
+        """Properties that the design is asked for and the result does not have."""
+        decided = {(item.free, item.name) for item in design.properties}
+        return [name for free, name in self._known() if (free, name) not in decided]
+
+    def _known(self) -> list[tuple[bool, str]]:
+        """All properties: whether each is a free one, and its name."""
+        known = [(False, item.name) for item in self._circuit.properties]
+        without = {"comes to rest"} if self._circuit.runs_on else set()
+        return known + [(True, name) for name in (*FREE, RACES) if name not in without]
+
     def _property(self, number: int, item: PropertyResult, carrying: Carrying) -> None:
         """Its wording is the design's, its verdict the worst of its cases; all are carried."""
         circuit, said = self._circuit, (item.form, item.free, item.moment, item.span, item.doc)
         derived: tuple[object, ...] = (item.name, True, "every_moment", None, "")
-        wanted = [("", WHOLE if item.verdict == "inconclusive" else item.name)]
+        told = [one.words for one in item.instances]
+        wanted = [("", WHOLE if told == [WHOLE] and item.verdict == "inconclusive" else item.name)]
         if not item.free:
             asked = circuit.properties[number]
             derived = (asked.form, False, asked.moment, asked.span, asked.doc)
@@ -131,68 +132,27 @@ class Judge:
         cases = [(one.label, one.verdict) for one in item.instances]
         carried = [(one.label, one.verdict) for one in carrying.cases]
         _same(f"{MANIFEST}, {item.name!r}", "the cases", carried, cases)
+        witnessed = any(one.witnesses for one in item.instances)
+        known_whys = ("",) if witnessed else ("", NO_MOVEMENT, NO_TRIGGER, *WITHOUT.values())
+        if item.no_witness not in known_whys:
+            raise Rejected(where, "why it has no witness is not what follows from the rest")
+        of_design = {UsedAssumption(one.name, one.reason) for one in circuit.assumptions}
+        if not of_design.issuperset(item.assumptions):
+            raise Rejected(where, "it names an assumption that the design does not make")
         for i, (case, evidence) in enumerate(zip(item.instances, carrying.cases, strict=True)):
+            here, form, instance = f"{where}, case {case.label!r}", None, None
             if not item.free:
+                form, instance = circuit.properties[number], circuit.properties[number].instances[i]
                 suffices = needs(circuit, number, i, case.verdict)
             elif item.name == RACES:
                 suffices = needs_of_races(case.verdict)
             else:
                 suffices = needs_of_free(FREE[item.name], case.verdict)
-            self._case(f"{where}, case {case.label!r}", item, case, evidence, suffices)
+            self._cases.judge(Asked(here, item, case, form, instance, suffices), evidence)
         proved = [self._claims[n] for n in carrying.cases[0].proofs] if carrying.cases else []
         rest = beyond(circuit, but_for(proved)) if item.verdict == "delay dependent" else ""
         if item.reason not in ("", rest):
             raise Rejected(where, "what is said of everything else is not proved")
-
-    def _case(
-        self,
-        where: str,
-        item: PropertyResult,
-        case: InstanceResult,
-        evidence: Carried,
-        suffices: Sequence[Need],
-    ) -> None:
-        """The evidence named for it is enough, and its story is that of one of the sequences."""
-        claims = [self._claims.get(number) for number in evidence.proofs]
-        shown = [self._sequences.get(one.sequence) for one in evidence.sequences]
-        runs = [
-            Replayed(up_to(one.run, at.steps), one.loop_from)
-            for one, at in zip(shown, evidence.sequences, strict=True)
-            if one is not None and 0 <= at.steps <= len(one.run.steps)
-        ]
-        if None in claims or len(runs) < len(shown):
-            raise Rejected(where, "its verdict rests on what is not there")
-        if item.free and case.verdict == "delay dependent":
-            enough = item.name == RACES and self._parts(case, [one.run for one in runs])
-        else:
-            enough = any(self._met(need, claims, runs) for need in suffices) and case.race is None
-        if not enough:
-            raise Rejected(where, f"nothing carries the verdict {case.verdict!r}")
-        named = {(one.name, one.reason) for one in item.assumptions}
-        for one in self._circuit.assumptions:
-            helps = any(one.name in getattr(claim, "assumptions", ()) for claim in claims)
-            if helps and (one.name, one.reason) not in named:
-                raise Rejected(where, f"the proof assumes {one.name!r}, which is not said")
-        if case.story and not any(told_by(self._circuit, case.story, one.run) for one in runs):
-            raise Rejected(where, "its story is not that of a sequence named for it")
-
-    def _met(self, need: Need, claims: Sequence[Claim | None], runs: Sequence[Replayed]) -> bool:
-        """Whether the claims, which stand, exclude all that they must, and the runs show it."""
-        excluded = {t for one in claims if one for t in excluded_by(self._circuit, one)}
-        return set(need.excluded) <= excluded and all(
-            any(shows(self._circuit, target, one.run, one.loop_from) for one in runs)
-            for target in need.shown
-        )
-
-    def _parts(self, case: InstanceResult, runs: Sequence[Run]) -> bool:
-        """Do two runs part an element of that name, and are they those that are told, if any?"""
-        if len(runs) != 2:
-            return False
-        pair, circuit, told = pair_of(runs[0], runs[1]), self._circuit, case.race
-        if told is not None and told != tell_parting(circuit, pair, shortest=told.shortest):
-            return False
-        named = [e for e in range(len(circuit.elements)) if element_name(circuit, e) == case.label]
-        return any(not objection_to(circuit, pair, element) for element in named)
 
 
 def _same(where: str, what: str, said: object, derived: object) -> None:

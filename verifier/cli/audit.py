@@ -15,10 +15,11 @@ if TYPE_CHECKING:
     from verifier.audit.outcome import Outcome
 
 REJECTED, UNREADABLE, UNCHECKED = 1, 2, 3
+PROVERS = ("z3", "cvc5", "drat")
 
 _NOT_CHECKED = (
-    "Not looked at: which sequences are the shortest, how the search went, which parts a proof "
-    "rests on."
+    "Not looked at: which sequences are the shortest, how the search went and how far, which parts "
+    "a proof rests on."
 )
 
 
@@ -34,7 +35,7 @@ _NOT_CHECKED = (
 @click.option(
     "--without",
     multiple=True,
-    type=click.Choice(["z3", "cvc5", "drat"]),
+    type=click.Choice(PROVERS),
     help="Leave out what this program would check (may be repeated).",
 )
 @options.limits
@@ -48,13 +49,15 @@ def command(
 ) -> None:
     """Check what `shutproof prove --evidence` wrote: one folder, or all those in a folder.
 
-    Files and digests, the circuit from the source, the obligations from the circuit, their proofs
+    Files and digests, the circuit from the source, both translations of it, obligations, proofs
     by z3, by cvc5 and by a checker of DRAT proofs, the sequences by the simulator, and that every
     verdict has its evidence.
 
     Exit status: 0 accepted, 1 rejected, 2 no folder of evidence, 3 something could not be checked,
     70 a bug of shutproof itself. When several apply, the first of 70, 2, 1, 3 is given.
     """
+    if len(set(without)) == len(PROVERS):
+        raise click.UsageError("one program at least must check the proofs")
     from verifier.audit.audit import Wanted, audit
     from verifier.audit.folder import bundles_in
     from verifier.audit.outcome import NoBundle
@@ -80,7 +83,7 @@ def command(
 
 
 def _line(outcome: Outcome) -> str:
-    return f"  {outcome.step:<12}{outcome.status:<12}{outcome.words}".rstrip() + "\n"
+    return f"  {outcome.step:<14}{outcome.status:<12}{outcome.words}".rstrip() + "\n"
 
 
 def _status(outcomes: list[Outcome]) -> int:

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from verifier.model.load import Loaded
     from verifier.report.result import DesignResult
     from verifier.studies.options import Options
+    from verifier.studies.watching import Watcher
 
 
 class Keeping:
@@ -24,7 +25,13 @@ class Keeping:
         self._taken: dict[str, str] = {}
         self._digest = ""
 
-    def prove(self, loaded: Loaded, search: Options, properties: tuple[str, ...]) -> DesignResult:
+    def prove(
+        self,
+        loaded: Loaded,
+        search: Options,
+        properties: tuple[str, ...],
+        watcher: Watcher | None = None,
+    ) -> DesignResult:
         """The verdicts, once their evidence is written; tells its digest on standard error.
 
         Raises what `verifier.studies.prove.prove` raises, and FileTrouble.
@@ -32,7 +39,7 @@ class Keeping:
         from verifier.studies.prove import prove, prove_and_keep
 
         if self._folder is None:
-            return prove(loaded, search, properties)
+            return prove(loaded, search, properties, watcher)
         from verifier.studies.bundle import bundle_files
 
         name = loaded.circuit.name
@@ -43,7 +50,7 @@ class Keeping:
             raise click.UsageError(f"the designs {other} and {name} would share {folder}")
         self._taken[name.lower()] = name
         check_replaceable(folder)
-        result, study = prove_and_keep(loaded, search, properties)
+        result, study = prove_and_keep(loaded, search, properties, watcher)
         write_folder(folder, self._read_on_the_way(bundle_files(loaded, result, study)))
         click.echo(f"Evidence for {name}: {folder}, digest {self._digest}", err=True)
         return result

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import os
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -74,15 +75,37 @@ def search(function: Function) -> Function:
         engine: str | None,
         conflicts: int | None,
         depth: int | None,
+        jobs: int | None,
+        memory: int | None,
+        patience: float | None,
         every_case: bool = False,
+        cores: bool = False,
         **values: Any,
     ) -> Any:
         from verifier.studies.options import Options
 
-        return function(search=Options(engine, conflicts, depth, every_case), **values)
+        about_workers = {"--jobs": jobs, "--memory": memory, "--patience": patience}
+        if not hasattr(os, "fork") and any(about_workers.values()):
+            given = ", ".join(name for name, value in about_workers.items() if value)
+            raise click.UsageError(f"{given}: this system has no workers, as it cannot fork")
+        chosen = Options(engine, conflicts, depth, every_case, cores, jobs, memory, patience)
+        return function(search=chosen, **values)
 
     decorated: Function = with_search
     for declare in (
+        click.option(
+            "--patience",
+            type=click.FloatRange(min=0, min_open=True),
+            metavar="S",
+            help="Kill a worker that is silent for so many seconds.",
+        ),
+        click.option(
+            "--memory",
+            type=click.IntRange(min=1),
+            metavar="MIB",
+            help="Memory of a worker.",
+        ),
+        click.option("--jobs", type=click.IntRange(min=1), metavar="N", help="Workers at a time."),
         click.option("--depth", type=click.IntRange(min=0), metavar="N", help="Budget: steps."),
         click.option(
             "--conflicts", type=click.IntRange(min=1), metavar="N", help="Budget: solver conflicts."

@@ -12,6 +12,8 @@ import click
 from verifier.cli import options
 from verifier.cli.evidence import Keeping
 from verifier.cli.files import deliver, print_text
+from verifier.cli.progress import progress_if
+from verifier.cli.telling import Teller
 from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
 
@@ -31,6 +33,7 @@ _COLOURS = {
 @click.command("prove")
 @options.files
 @click.option("--json", "as_json", is_flag=True, help="Print the result as JSON.")
+@click.option("--json-lines", is_flag=True, help="Print each answer as JSON when it is there.")
 @click.option(
     "--property",
     "properties",
@@ -40,8 +43,18 @@ _COLOURS = {
 )
 @options.search
 @click.option("--all", "every_case", is_flag=True, help="Tell a run for every case of a property.")
+@click.option("--cores", is_flag=True, help="Tell what each proof rests on, and what on nothing.")
+@click.option(
+    "--witness", is_flag=True, help="Tell how that happens of which properties that hold speak."
+)
 @click.option("--strict", is_flag=True, help="Warnings count as errors.")
 @click.option("--races-fail", is_flag=True, help="A delay dependent design is a failure: status 1.")
+@click.option(
+    "--progress/--no-progress",
+    "progress",
+    default=None,
+    help="Show long work on standard error; on a terminal that is usual.",
+)
 @click.option("--timings", is_flag=True, help="Tell the seconds of each design on standard error.")
 @click.option(
     "--evidence",
@@ -56,10 +69,13 @@ def command(
     ctx: click.Context,
     files: tuple[Path, ...],
     as_json: bool,
+    json_lines: bool,
     properties: tuple[str, ...],
     search: Options,
+    witness: bool,
     strict: bool,
     races_fail: bool,
+    progress: bool | None,
     timings: bool,
     evidence: Path | None,
     output: Path | None,
@@ -76,23 +92,38 @@ def command(
     from verifier.report.text import closing_text
     from verifier.studies.modelling import CAUTIONS
 
+    _exclude({"--json": as_json, "--json-lines": json_lines})
+    _exclude({"--json-lines": json_lines, "--output": output is not None})
     designs: list[DesignResult] = []
     refused: list[Refused] = []
     text: list[str] = []
     keeping = Keeping(evidence)
+    teller = Teller(progress_if(progress), lines=json_lines)
     for path in files:
         began = time.perf_counter()
-        answer = _answer(path, properties, search, strict, limits, refused, keeping)
+        answer = _answer(path, properties, search, strict, limits, refused, keeping, teller)
         if answer is not None:
             designs.append(answer)
-            if not as_json:
-                text.append(_show(answer, output, first=not text))
+            teller.finishes(answer)
+            if not as_json and not json_lines:
+                text.append(_show(answer, output, first=not text, witness=witness))
+        else:
+            teller.refuses(refused[-1])
         if timings:
             click.echo(f"{path}: {time.perf_counter() - began:.2f} s", err=True)
     status = exit_status(designs, refused, races_fail=races_fail)
     result = Result(tuple(designs), tuple(refused), status, CAUTIONS)
-    _finish(result, as_json, text, closing_text(result), output)
+    if json_lines:
+        teller.ends(result)
+    else:
+        _finish(result, as_json, text, closing_text(result, witness=witness), output)
     ctx.exit(result.exit_status)
+
+
+def _exclude(given: dict[str, bool]) -> None:
+    """Options that make no sense together."""
+    if all(given.values()):
+        raise click.UsageError(f"{' and '.join(given)} exclude each other")
 
 
 def _answer(
@@ -103,15 +134,17 @@ def _answer(
     limits: Limits,
     refused: list[Refused],
     keeping: Keeping,
+    teller: Teller,
 ) -> DesignResult | None:
-    """The verdicts, or None when the file is refused; then it is among `refused`."""
+    """The verdicts, or None when the file is refused; then it is the last of `refused`."""
     from verifier.cli.reading import read, show, show_limit
     from verifier.report.result import Mistake, Refused
     from verifier.studies.prove import UnknownName
 
     try:
         loaded = read(path, limits, strict=strict)
-        return keeping.prove(loaded, search, properties)
+        teller.reads(next(iter(loaded.texts), ""))
+        return keeping.prove(loaded, search, properties, teller)
     except SourceError as error:
         show(error.diagnostics, error.texts)
         refused.append(Refused(str(path), tuple(map(Mistake.of, error.diagnostics))))
@@ -120,10 +153,12 @@ def _answer(
         refused.append(Refused(str(path), (), str(error)))
     except UnknownName as error:
         raise click.UsageError(f"{path}: {error}") from None
+    finally:
+        teller.rests()
     return None
 
 
-def _show(design: DesignResult, output: Path | None, *, first: bool) -> str:
+def _show(design: DesignResult, output: Path | None, *, first: bool, witness: bool) -> str:
     """The text of one design; printed at once when it does not go to a file."""
     from verifier.cli.reading import wants_colour
     from verifier.report.text import design_text, plain
@@ -131,9 +166,9 @@ def _show(design: DesignResult, output: Path | None, *, first: bool) -> str:
     gap = "" if first else "\n"
     if output is None:
         paint = _painted if wants_colour(sys.stdout.isatty()) else plain
-        text = design_text(design, paint)
+        text = design_text(design, paint, witness=witness)
         print_text(gap + text)
-    return gap + design_text(design)
+    return gap + design_text(design, witness=witness)
 
 
 def _painted(verdict: Verdict, word: str) -> str:

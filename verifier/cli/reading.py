@@ -59,5 +59,9 @@ def show_limit(path: Path, error: LimitError) -> None:
     click.echo(f"{prefix}{words}", err=True)
 
 
+def can_paint(terminal: bool) -> bool:
+    return terminal and os.environ.get("TERM") != "dumb"
+
+
 def wants_colour(terminal: bool) -> bool:
-    return terminal and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
+    return can_paint(terminal) and not os.environ.get("NO_COLOR")

@@ -12,11 +12,11 @@ from verifier.cli.options import output
 
 
 @click.command("schema")
-@click.argument("document", type=click.Choice(["circuit", "result", "evidence"]))
+@click.argument("document", type=click.Choice(["circuit", "result", "lines", "evidence"]))
 @output
 def command(document: str, output: Path | None) -> None:
-    """Print the JSON Schema of what `export --as circuit` or `prove --json` prints, or of the
-    manifest in a folder of evidence."""
+    """Print the JSON Schema of what `export --as circuit` or `prove --json` prints, of one line of
+    `prove --json-lines`, or of the manifest in a folder of evidence."""
     from verifier.report.json import Document, schema_path
 
     deliver(schema_path(cast(Document, document)).read_bytes(), output)

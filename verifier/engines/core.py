@@ -1,4 +1,4 @@
-"""Which parts, tubes and assumptions a proof needs: the others can be let go (rule Q11).
+"""Which parts, tubes and assumptions a proof needs: the others can be let go (rule Q13).
 
 The clauses of a proof stay what they are, but some may fall: with less that keeps to its rules,
 fewer clauses are inductive, and those that are left may still be enough.
@@ -35,14 +35,11 @@ class Claimed(Struct, frozen=True):
 class Core(Struct, frozen=True):
     """What suffices for all claims, and the clauses and helpers of each that are left. A claim
     only: evidence checks it.
-
-    least: not one of the items can be left out with these clauses; false when the budget ran out.
     """
 
     items: frozenset[Item]
     lemmas: tuple[tuple[Lemma, ...], ...]
     helpers: tuple[tuple[Goal, ...], ...]
-    least: bool
 
 
 def core_of(
@@ -61,7 +58,7 @@ def core_of(
 
 
 class _Search:
-    """kept: the items that sufficed last."""
+    """kept: the items that sufficed last.   sure: those of them that were found to be needed."""
 
     def __init__(
         self, claims: Sequence[Claimed], groups: Sequence[Sequence[Item]], conflicts: int
@@ -70,6 +67,7 @@ class _Search:
         self._claims = [_Claim(claim, self._budget) for claim in claims]
         self._groups = groups
         self._kept: frozenset[Item] = frozenset(item for group in groups for item in group)
+        self._sure: set[Item] = set()
 
     def run(self) -> Core | None:
         if not self._suffice(self._kept):
@@ -79,21 +77,25 @@ class _Search:
             if len(left) > 1 and self._suffice(self._kept.difference(left)):
                 continue
             for item in left:
-                if item in self._kept and not self._can_go(item):
-                    for claim in self._claims:
-                        claim.demand(item)
+                if item in self._kept and self._is_asked(item):
+                    self._let_go(item)
         lemmas = tuple(claim.lemmas_needed() for claim in self._claims)
         helpers = tuple(claim.helpers_needed() for claim in self._claims)
-        return Core(self._kept, lemmas, helpers, self._budget.left > 0)
+        return Core(self._kept, lemmas, helpers)
 
     def close(self) -> None:
         for claim in self._claims:
             claim.close()
 
-    def _can_go(self, item: Item) -> bool:
-        if isinstance(item, Duty) and item.what == "is tight" and item.working in self._kept:
-            return False
-        return self._suffice(self._kept - {item})
+    def _is_asked(self, item: Item) -> bool:
+        return isinstance(item, str) or item.what == "works" or item.working not in self._kept
+
+    def _let_go(self, item: Item) -> None:
+        """If it cannot go, or the budget is spent, it stays for good."""
+        if not self._suffice(self._kept - {item}):
+            self._sure.add(item)
+            for claim in self._claims:
+                claim.demand(item)
 
     def _suffice(self, items: frozenset[Item]) -> bool:
         """Whether the items suffice for every claim; then what is needed of them is kept."""
@@ -101,7 +103,8 @@ class _Search:
         found = [one for one in tried if one is not None]
         if len(found) < len(tried):
             return False
-        kept: frozenset[Item] = frozenset().union(*(one.items for one in found))
+        # A claim that was not asked again does not name what became sure after it was asked.
+        kept = frozenset(self._sure).union(*(one.items for one in found))
         for claim, one in zip(self._claims, found, strict=True):
             claim.accept(one, self._kept - kept)
         self._kept = kept

@@ -11,10 +11,15 @@ from verifier.engines.engine import Budget
 from verifier.engines.frames import Frames
 from verifier.engines.obligations import Obligation, Queue
 from verifier.engines.relation import Allowance, Exhausted
+from verifier.engines.sample import Sample
 from verifier.engines.slice import slice_of
 from verifier.engines.trim import trim
 from verifier.engines.walk import Choices, holds, reached, start_of
 from verifier.transition.system import Finding, Goal, Lemma, Proved, System, Undecided
+
+# A search is taken for a long one after so much effort and so many frames, or after so much effort
+# alone.
+SOME_EFFORT, SOME_FRAMES, MUCH_EFFORT = 60_000, 2, 600_000
 
 
 class Directed:
@@ -75,16 +80,19 @@ class Search:
         self._system = system
         self._part = slice_of(system, [*goals, *assumed])
         self._distances = distances
+        self._allowance = allowance
         self._frames = Frames(system, self._part, allowance, distances, assumed)
+        self._past_effort = 0
+        self.sample: Sample | None = None
         self._assumed = tuple(assumed)
         self._blocked: list[Obligation] = []
         self._waiting = Queue()
         near = min(map(distances.of, goals))
-        self.top = 1 if near == NEVER else max(1, near)
+        self.top = self._first = 1 if near == NEVER else max(1, near)
 
     @property
     def effort(self) -> int:
-        return self._frames.effort
+        return self._past_effort + self._frames.effort
 
     def close(self) -> None:
         self._frames.close()
@@ -127,16 +135,37 @@ class Search:
                     yield Hit(obligation.bad, tuple(obligation.path()))
                 else:
                     yield None
-            near = [bad for bad in self.goals if self._distances.of(bad) <= self.top]
+            far = self._distances.of if self.sample is None else lambda _: 0
+            near = [bad for bad in self.goals if far(bad) <= self.top]
             found = self._frames.bad_cube(near) if near else None
             if found is None:
                 return
             self._waiting.push(Obligation(found[1], 0, found[0], None, ()))
 
+    def _is_long(self) -> bool:
+        effort = self._frames.effort
+        deep = self.top >= self._first + SOME_FRAMES
+        return effort > MUCH_EFFORT or (effort > SOME_EFFORT and deep)
+
+    def _guide(self) -> None:
+        """Begin afresh, with a sample of what is reached: the search is going to be a long one."""
+        self.sample = sample = Sample(self._system, self._part, self._distances)
+        self._past_effort = self._frames.effort
+        self._frames.close()
+        self._frames = Frames(
+            self._system, self._part, self._allowance, self._distances, self._assumed, sample
+        )
+        self._blocked, self._waiting = [], Queue()
+        self.top = 2
+        self._frames.open(self.top)
+
     def _block(self) -> Iterator[Obligation | None]:
         """Block what waits; gives the obligations that hold the start, and None in between."""
         frames = self._frames
         while (at := self._waiting.pop()) is not None:
+            if self.sample is None and self._is_long():
+                self._guide()
+                return
             level = self.top - at.steps
             if level == 0 or frames.has_start(at.cube):
                 yield at

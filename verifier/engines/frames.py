@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from verifier.engines.distances import NEVER, Distances
 from verifier.engines.relation import Allowance, Cube, Lifter, Relation
+from verifier.engines.sample import Sample
 from verifier.engines.slice import Slice
 from verifier.engines.walk import Choices
 from verifier.transition.system import Lemma, System
@@ -23,6 +24,8 @@ class Frames:
     Invariants: F_k holds all states reachable in at most k steps; each cube in `levels[k]` has a
     literal that the start fails; the step from F_k leads into F_(k+1).
     assumed: graph literals that are true in every state that can be reached.
+    sample: states that can be reached. With it, clauses are made that might hold for ever, instead
+    of the shortest that hold for a while.
     """
 
     def __init__(
@@ -32,8 +35,10 @@ class Frames:
         allowance: Allowance,
         distances: Distances,
         assumed: Sequence[int] = (),
+        sample: Sample | None = None,
     ) -> None:
         self._system = system
+        self._sample = sample
         self._part = part
         self._assumed = assumed
         self._allowance = allowance
@@ -106,7 +111,10 @@ class Frames:
     def learn(self, cube: Cube, level: int) -> int:
         """Turn the cube, which `predecessor` just found to have none, into a clause of as few
         literals and as high a level as comes cheap; that level."""
-        short = self._shorten(self._core, level)
+        guide = self._sample
+        if guide is not None and guide.meets(cube):
+            guide = None
+        short = self._shorten(cube, level, guide)
         while level < self.top and not self._reaches(short, level + 1):
             level += 1
         self._add(short, level)
@@ -134,7 +142,8 @@ class Frames:
         return sorted(tuple((abs(literal) - 1, literal < 0) for literal in cube) for cube in cubes)
 
     def _seed(self, distances: Distances) -> None:
-        """A latch has its start value until its other value is as near as its distance."""
+        """A latch has its start value until its other value is as near as its distance; with a
+        sample, only if it has it for ever."""
         for i in self._part.latches:
             latch = self._system.latches[i]
             starts = 2 * latch.node ^ (not latch.start)
@@ -143,7 +152,7 @@ class Frames:
             cube = (-self._start[i],)
             if soonest == NEVER:
                 self._always[cube] = mask_of(cube)
-            elif soonest > 1:
+            elif soonest > 1 and self._sample is None:
                 self.open(soonest - 1)
                 self._levels[soonest - 1][cube] = mask_of(cube)
         self.top = 0
@@ -179,14 +188,17 @@ class Frames:
         self._levels[level][cube] = mask
         self._relation.block(cube, level)
 
-    def _shorten(self, cube: Cube, level: int) -> Cube:
-        """Leave out literals while the rest still has no predecessor."""
+    def _shorten(self, cube: Cube, level: int, guide: Sample | None) -> Cube:
+        """Leave out literals while the rest still has no predecessor, nor a state of the guide."""
+        cube = guide.widen(self._core, cube) if guide is not None else self._core
         for literal in cube:
             if literal not in cube:
                 continue
             rest = tuple(other for other in cube if other != literal)
-            if not self.has_start(rest) and not self._reaches(rest, level):
-                cube = self._core
+            if self.has_start(rest) or (guide is not None and guide.meets(rest)):
+                continue
+            if not self._reaches(rest, level):
+                cube = guide.widen(self._core, rest) if guide is not None else self._core
         return cube
 
     def _reaches(self, cube: Cube, level: int) -> bool:

@@ -109,6 +109,16 @@ class Walks:
             passed.append(place)
         return None
 
+    def states(self) -> list[State]:
+        """All states that walks went through, each once."""
+        found: dict[State, None] = {}
+        waiting = [self._start]
+        while waiting:
+            place = waiting.pop()
+            found[place.state] = None
+            waiting += (after for after in place.after.values() if after is not None)
+        return list(found)
+
     def _step(self, place: _Place, acts: Mapping[int, bool], lively: bool) -> _Place | None:
         key = (lively, tuple(sorted(acts.items())))
         if key not in place.after:

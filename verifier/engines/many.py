@@ -26,7 +26,8 @@ ROUNDS = 60
 
 def search_many(system: System, goals: Sequence[Goal], budget: Budget) -> tuple[Finding, ...]:
     """A finding for each goal, in their order; runs are shortest, then have fewest events, then
-    fewest motions. The budget is for each search, of which there are at most a few for each goal.
+    fewest changes of surroundings, then fewest motions. The budget is for each search, of which
+    there are at most a few for each goal.
     """
     simplest: dict[int, Simplest] = {}
     answers: list[Finding] = []
@@ -93,17 +94,14 @@ class _Settling:
 
     def _together(self) -> None:
         left = self._left()
-        if not left:
+        if left and self._guesses_hit(left):
+            self._guess(left)
+        rest = [bad for bad in left if bad not in self._found and bad not in self._longer]
+        if not rest:
             return
-        together = Together(self._system, left, self._distances, Allowance(self._budget.conflicts))
+        together = Together(self._system, rest, self._distances, Allowance(self._budget.conflicts))
         try:
-            if together.inductive():
-                self._proved(left, together.lemmas(left))
-                return
-            if self._guesses_hit(left):
-                self._guess(left)
-            rest = [bad for bad in left if bad not in self._found and bad not in self._longer]
-            kept = together.settle(rest, ROUNDS)
+            kept = rest if together.inductive() else together.settle(rest, ROUNDS)
             if kept:
                 self._proved(kept, together.lemmas(kept))
         except Exhausted:

@@ -20,7 +20,9 @@ from verifier.transition.twofold import Twofold
 # How many steps longer than the shortest the ways may be that part other elements.
 MORE_STEPS = 2
 # Steps times nodes of the graph: what is laid out for the solver at most.
-MOST_NODES = 600_000
+MOST_NODES = 300_000
+# Beyond this, less work is spent on a simpler run; beyond the most, none.
+FEW_NODES = 60_000
 
 
 class Parted(Struct, frozen=True):
@@ -69,7 +71,14 @@ def part(twofold: Twofold, elements: Collection[int], budget: Budget) -> Parted:
 
 
 def simplest(twofold: Twofold, element: int, known: Reached, budget: Budget) -> Reached:
-    """Among the runs as long as this one, one with fewest events, if the budget lasts."""
+    """Among the runs as long as this one, one with fewest events, if the budget lasts and not too
+    much has to be laid out; both what a conflict costs and how many it takes grow with that."""
+    steps = len(known.choices)
+    nodes = steps * len(twofold.system.graph.fanins)
+    if nodes > MOST_NODES:
+        return known
+    conflicts = budget.conflicts * FEW_NODES**2 // max(nodes, FEW_NODES) ** 2
     goal = Goal("simplest parting", twofold.goals[element].bad)
-    better = Simplest(twofold.system, len(known.choices), budget).run_into(goal, Bounded.name)
+    within = Budget(max(conflicts, 1), budget.depth)
+    better = Simplest(twofold.system, steps, within).run_into(goal, Bounded.name)
     return better if isinstance(better, Reached) else known

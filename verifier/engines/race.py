@@ -23,6 +23,9 @@ from verifier.transition.system import Finding, Goal, Proved, Reached, System, U
 # it. Most questions are settled before that.
 HEAD_START = 300_000
 SHARE = 0.7
+# The same when all goals left are known to be within reach: directed search is then no use, unless
+# bounded search is none.
+SHARE_WITHIN_REACH = 20
 # Conflicts after which bounded search lets the other go on.
 TURN = 2_000
 
@@ -54,6 +57,7 @@ class Race:
         self._last = self._search.top + budget.depth
         self._directed = self._bounded = True
         self._found: dict[int, Finding] = {}
+        self._sampled: set[int] | None = None
 
     def run(self) -> dict[int, Finding]:
         """A finding for each goal; the names of the goals are left out."""
@@ -75,12 +79,21 @@ class Race:
         return max(self._search.top, self._deepening.depth) - 1
 
     def _take_turn(self) -> None:
-        waits = self._search.effort < HEAD_START
-        behind = self._solver.effort < SHARE * self._search.effort
+        reached = self._within_reach()
+        waits = self._search.effort < HEAD_START and not reached
+        share = SHARE_WITHIN_REACH if reached else SHARE
+        behind = self._solver.effort < share * self._search.effort
         if self._bounded and (not self._directed or (not waits and behind)):
             self._look()
         elif self._directed:
             self._advance()
+
+    def _within_reach(self) -> bool:
+        """Are all goals that are left known to be within reach?"""
+        if self._sampled is None and self._search.sample is not None:
+            self._sampled = set(self._search.sample.reached(self._search.goals))
+        known = self._sampled or ()
+        return all(bad in known for bad in self._search.goals)
 
     def _advance(self) -> None:
         """Directed search goes on until its next pause."""

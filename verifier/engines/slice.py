@@ -64,3 +64,8 @@ def conjuncts(graph: Graph, literal: int) -> list[int]:
         else:
             stack += graph.fanins[at >> 1]
     return sorted(found - {TRUE})
+
+
+def disjuncts(graph: Graph, literal: int) -> list[int]:
+    """Literals whose disjunction is `literal`, as far as the graph shows."""
+    return [one ^ 1 for one in conjuncts(graph, literal ^ 1)]

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from verifier.engines.distances import NEVER, Distances
 from verifier.engines.relation import Allowance
-from verifier.engines.slice import Slice, slice_of
+from verifier.engines.slice import Slice, disjuncts, slice_of
 from verifier.engines.trim import trim
 from verifier.solving.answer import Answer
 from verifier.solving.cases import batches, possible
@@ -32,7 +32,8 @@ class Together:
         self._allowance = allowance
         self._solver = solver = SatSolver()
         self._part = slice_of(system, goals)
-        self._goals = list(goals)
+        parts = (part for goal in goals for part in disjuncts(system.graph, goal))
+        self._goals = list(dict.fromkeys(parts))
         gates = Gates(solver)
         self._now = Frame(system.graph, gates, {})
         self._then = Following(system, gates, self._now)

@@ -10,6 +10,7 @@ from typing import Literal
 
 from msgspec import Struct
 
+from verifier.model.circuit import Circuit
 from verifier.transition.compiled import Compiled
 from verifier.transition.obligations import Sheet, comes_to_rest, free_to_move, invariant
 from verifier.transition.racing import Case, racing_of
@@ -166,7 +167,8 @@ def in_words(compiled: Compiled, claim: Claim) -> str:
     system = compiled.system
     if isinstance(claim, Unreachable):
         system, goals = resolved(compiled, claim)
-        lines += (f"never reached: {goal.name}" for goal in goals)
+        pairs = zip(claim.targets, goals, strict=True)
+        lines += (f"never: {_target_words(compiled.circuit, *pair)}" for pair in pairs)
     lines += (f"assumed: {name}" for name in claim.assumptions)
     words = bit_words(compiled, system)
     for lemma in claim.lemmas:
@@ -182,6 +184,22 @@ def in_words(compiled: Compiled, claim: Claim) -> str:
             what = "" if still.thing.kind == "element" else " keeps its air or has none"
             lines.append(f"in the end still: {things[still.thing.index].name}{what}")
     return "\n".join(lines) + "\n"
+
+
+def _target_words(circuit: Circuit, target: Target, goal: Goal) -> str:
+    """What it would mean that the target is reached."""
+    if target.role == "contest":
+        return "supply and exhaust fight in a line"
+    if target.property < 0:
+        return goal.name
+    item = circuit.properties[target.property]
+    instance = item.instances[target.instance]
+    label = f" ({instance.label})" if instance.label else ""
+    name = f'"{item.name}"{label}'
+    if target.role == "trigger":
+        return f"what {name} speaks of: {instance.trigger_words[target.index]}"
+    told = {"witness": "is met", "over": "is carried out to its end"}
+    return f"{name} {told.get(target.role, 'is broken')}"
 
 
 def bit_words(compiled: Compiled, system: System) -> list[tuple[str, str]]:

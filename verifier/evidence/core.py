@@ -1,4 +1,5 @@
-"""The check of a proof core: the proof again, with no more granted than the core (rule Q11).
+"""The checks of a proof core (rule Q13): the proof again, with no more granted than the core; and
+runs that show that less than the core is not enough.
 
 Whether anything outside the core does its duty is left open, and what is let go does anything that
 the loosened system has it do, at every moment anew.
@@ -44,6 +45,35 @@ def certify_core(claim: CoreClaim) -> int:
         if solver.satisfiable([switch]):
             raise EvidenceError(f"the proof core does not suffice: {words}")
     return len(script.questions)
+
+
+def check_spoilt(
+    claim: CoreClaim, missing: Duty | str, goals: Sequence[Goal], moments: Sequence[frozenset[int]]
+) -> None:
+    """Raises EvidenceError unless this is a run of the loosened system into one of the goals, in
+    which all of the core is granted but one duty or assumption.
+
+    moments: the input nodes that are true at each moment.
+    """
+    system = claim.system
+    latches = [2 * latch.node for latch in system.latches]
+    granted = {claim.keeps[duty] for duty in claim.duties if duty != missing}
+    names = [name for name in claim.assumptions if name != missing]
+    states = [literal for name, literal in system.state_assumptions if name in names]
+    steps = [literal for name, literal in system.assumptions if name in names]
+    asked = [*latches, *(latch.next for latch in system.latches), system.encoding, *steps, *states]
+    count, after = len(latches), [latch.start for latch in system.latches]
+    for number, true in enumerate(moments):
+        told = system.graph.evaluate(asked, dict.fromkeys(true, True))
+        allowed = (
+            told[2 * count :] if number + 1 < len(moments) else told[len(asked) - len(states) :]
+        )
+        if told[:count] != after or not all(allowed) or not granted <= true:
+            raise EvidenceError(f"{missing}: no run shows that the core needs it")
+        after = told[count : 2 * count]
+    last = dict.fromkeys(moments[-1], True) if moments else {}
+    if not any(system.graph.evaluate([goal.bad for goal in goals], last)):
+        raise EvidenceError(f"{missing}: the run does not show that the core needs it")
 
 
 class _Script:

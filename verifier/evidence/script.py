@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 
 from verifier.evidence.error import EvidenceError, Unchecked
 from verifier.solving.answer import Answer
+from verifier.solving.pulse import beat
 from verifier.solving.z3_door import answer_of, z3
 from verifier.transition.graph import Graph
 from verifier.transition.system import Lemma, System
@@ -123,6 +124,7 @@ class FreshSolver:
     def satisfiable(self, switches: Sequence[str]) -> bool:
         """Raises Unchecked when z3 does not know."""
         answer = answer_of(self._solver.check(*(self._constant(name) for name in switches)))
+        beat(1)
         if answer is Answer.UNKNOWN:
             raise Unchecked(f"z3 gave up: {self._solver.reason_unknown()}")
         return answer is Answer.SAT

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from verifier.evidence.certificate import Certificate, certify
+from verifier.evidence.clauses import TRUE, ClauseJudge, Clauses, Moment
 from verifier.evidence.error import EvidenceError
-from verifier.evidence.script import FreshSolver, Terms
 from verifier.model.circuit import Circuit
 from verifier.model.run import Run
 from verifier.simulation.replay import ReplayError, replay
@@ -67,26 +67,28 @@ class _Questions:
 
     def discharge(self) -> set[str]:
         """Names of the assumptions that were needed."""
-        graph = self.turning.graph
-        inputs = {node: f"i{node}" for node in graph.names}
-        lines = [f"(declare-const {name} Bool)" for name in inputs.values()]
-        terms = Terms(graph, lines, "n", inputs)
-        demands = [terms.term(literal) for literal in self.turning.always]
-        switched = {f"use{k}": literal for k, literal in enumerate(self.turning.assumed)}
-        same = {thing: f"same{k}" for k, thing in enumerate(self.turning.things)}
-        switched.update({name: self.turning.same(thing) for thing, name in same.items()})
-        asked = {f"ask{k}": literal for k, (literal, _, _) in enumerate(self._posed)}
-        for name, literal in {**switched, **asked}.items():
-            term = terms.term(literal)
-            lines += [f"(declare-const {name} Bool)", f"(assert (=> {name} {term}))"]
-        lines += [f"(assert {term})" for term in demands]
-        solver = FreshSolver(lines, only_answers=not self._assumed)
+        clauses = Clauses()
+        moment = Moment(self.turning.graph, clauses, lambda node: clauses.fresh())
+        for literal in self.turning.always:
+            clauses.demand([moment.literal(literal)])
+        uses = [clauses.fresh() for _ in self._assumed]
+        for use, literal in zip(uses, self.turning.assumed, strict=True):
+            clauses.demand([-use, moment.literal(literal)])
+        alike: dict[tuple[Thing, ...], int] = {(): TRUE}
+        faults = []
+        for literal, things, words in self._posed:
+            # Most questions have the things of the one before, and perhaps one more.
+            known = next(k for k in range(len(things), -1, -1) if things[:k] in alike)
+            for k in range(known, len(things)):
+                same = moment.literal(self.turning.same(things[k]))
+                alike[things[: k + 1]] = clauses.both(alike[things[:k]], same)
+            faults.append((clauses.both(moment.literal(literal), alike[things]), words))
+        self.count = len(faults)
+        judge = ClauseJudge(clauses, only_answers=not uses)
         used: set[str] = set()
-        helpful = [f"use{k}" for k in range(len(self._assumed))]
-        for k, (_, alike, words) in enumerate(self._posed):
-            switches = [f"ask{k}", *(same[thing] for thing in alike)]
-            if solver.satisfiable([*switches, *helpful]):
+        for literal, words in faults:
+            if judge.possible([literal, *uses]):
                 raise EvidenceError(f"{NAME}: {words}")
-            used |= {name for j, name in enumerate(self._assumed) if f"use{j}" in solver.used()}
-        self.count = len(self._posed)
+            core = judge.used() if uses else set()
+            used |= {name for name, use in zip(self._assumed, uses, strict=True) if use in core}
         return used

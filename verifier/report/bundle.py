@@ -99,7 +99,8 @@ from pathlib import Path
 from dratify import check_proof, parse_dimacs
 for clauses in sorted(Path("proofs").glob("*/obligations.cnf")):
     proof = clauses.with_suffix(".drat").read_text()
-    print(clauses, check_proof(parse_dimacs(clauses.read_text()), proof).report().split("\\n")[0])
+    result = check_proof(parse_dimacs(clauses.read_text()), proof)
+    print(clauses, "refuted" if result.ok and result.reached_empty else "NOT REFUTED")
 END
 ```
 

@@ -12,13 +12,25 @@ Fields = tuple[str, ...]
 
 def families(names: Iterable[str]) -> tuple[str, ...]:
     """The names with those drawn together that differ in one index by one, in the order in which
-    each family came first."""
+    each family came first. Indices that are the same throughout go together: `load[1] at pick[1]`
+    and `load[2] at pick[2]` are `load[1..2] at pick[1..2]`."""
     found: dict[str, list[Fields]] = {}
     for name in names:
         found.setdefault(_INDEX.sub("{}", name), []).append(tuple(_INDEX.findall(name)))
     return tuple(
-        pattern.format(*fields) for pattern, rows in found.items() for fields in _drawn(rows)
+        pattern.format(*(fields[k] for k in places))
+        for pattern, rows in found.items()
+        for places, apart in [_apart(rows)]
+        for fields in _drawn(apart)
     )
+
+
+def _apart(rows: Sequence[Fields]) -> tuple[list[int], list[Fields]]:
+    """The rows with each of their columns once, and where each column of before is now."""
+    columns = list(zip(*rows, strict=True))
+    kept = list(dict.fromkeys(columns))
+    places = [kept.index(column) for column in columns]
+    return places, list(zip(*kept, strict=True)) if kept else list(rows)
 
 
 def _drawn(rows: Sequence[Fields]) -> list[Fields]:

@@ -8,10 +8,11 @@ from typing import Any, Literal
 import msgspec
 
 from verifier.model.circuit import Circuit
+from verifier.report.lines import Line
 from verifier.report.manifest import Manifest
 from verifier.report.result import Result
 
-Document = Literal["circuit", "result", "evidence"]
+Document = Literal["circuit", "result", "lines", "evidence"]
 
 
 class CircuitDocument(msgspec.Struct, frozen=True):
@@ -22,9 +23,10 @@ class CircuitDocument(msgspec.Struct, frozen=True):
     version: Literal[1] = 1
 
 
-_TYPES: dict[Document, type] = {
+_TYPES: dict[Document, Any] = {
     "circuit": CircuitDocument,
     "result": Result,
+    "lines": Line,
     "evidence": Manifest,
 }
 

@@ -3,19 +3,33 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import zip_longest
 
-from verifier.report.result import Race, Way
-from verifier.report.story import Wrap, ending_lines, event_lines
+from msgspec import structs
+
+from verifier.report.result import Ending, Race, Way
+from verifier.report.story import Wrap, ending_lines, event_lines, standing_lines
 
 INDENT = " " * 6
 GAP = 3
 WIDTH = (80 - len(INDENT) - GAP) // 2
+DECIDES = {
+    "order": "What decides is the order",
+    "leak": "What decides is a leak",
+    "reading": "What decides is how an in-between pressure is read",
+}
 
 
 def race_lines(race: Race, wrap: Wrap) -> Iterator[str]:
-    """What happens up to where the ways part, then both in columns, then what decides."""
+    """Between what it lies, what happens up to where the ways part, both in columns, both ends.
+
+    Why a thing moves is told once where it moves for the same cause on both ways, and so is what
+    both ends have in common.
+    """
+    yield from wrap(
+        f"{DECIDES[race.decided_by]}: {race.first.words}, or {race.second.words}.", INDENT
+    )
     if race.shared:
         kind = "The shortest way to a parting" if race.shortest else "A way to a parting"
         at_once = len({event.step for event in race.shared}) < len(race.shared)
@@ -24,17 +38,48 @@ def race_lines(race: Race, wrap: Wrap) -> Iterator[str]:
         yield from event_lines(race.shared, wrap, INDENT)
     else:
         yield from wrap("As everything stands at the start, before anything happens:", INDENT)
-    yield from wrap("From here hands and surroundings stand still. Two ways go on:", INDENT)
-    for left, right in zip_longest(_column(race.first), _column(race.second), fillvalue=""):
-        yield f"{INDENT}{left:<{WIDTH}} | {right}"
+    yield from wrap(_parting(race), INDENT)
+    known = [(event.words, event.cause) for event in race.first.events]
+    ends = race.first.end, race.second.end
+    columns = _column(race.first, ends[1], ()), _column(race.second, ends[0], known)
+    for left, right in zip_longest(*columns, fillvalue=""):
+        yield f"{INDENT}{left:<{WIDTH}} | {right}".rstrip()
     yield from wrap(race.outcome, INDENT)
+    yield from ending_lines(_part(*ends, True), wrap, INDENT, "Either way in the end")
 
 
-def _column(way: Way) -> list[str]:
+def _parting(race: Race) -> str:
+    """Since when hands and surroundings stand still, and where the ways part."""
+    events = [event.step for event in race.shared if event.by != "movement"]
+    if not events or events[-1] == race.shared_steps:
+        return "From here hands and surroundings stand still. Two ways go on:"
+    since = f"From step {events[-1]} on hands and surroundings stand still."
+    return f"{since} Here two ways go on:"
+
+
+def _column(way: Way, other: Ending, known: Sequence[tuple[str, str]]) -> list[str]:
+    """other: the end of the other way.   known: what is told there, with its causes."""
     lines = _narrow(f"{way.words[:1].upper()}{way.words[1:]}:", "")
-    lines += event_lines(way.events, _narrow, "")
-    lines += ending_lines(way.end, _narrow, "")
-    return lines
+    told = tuple(
+        structs.replace(event, cause="as on the other way")
+        if event.cause and (event.words, event.cause) in known
+        else event
+        for event in way.events
+    )
+    lines += event_lines(told, _narrow, "")
+    own = list(standing_lines(_part(way.end, other, False), _narrow, "  "))
+    return [*lines, "In the end, only here:", *own] if own else lines
+
+
+def _part(end: Ending, other: Ending, common: bool) -> Ending:
+    """What an end has in common with the other, or for itself."""
+    return structs.replace(
+        end,
+        moved=tuple(one for one in end.moved if (one in other.moved) is common),
+        high=tuple(one for one in end.high if (one in other.high) is common),
+        between=tuple(one for one in end.between if (one in other.between) is common),
+        kept=tuple(one for one in end.kept if (one in other.kept) is common),
+    )
 
 
 def _narrow(text: str, indent: str, hanging: str = "") -> list[str]:

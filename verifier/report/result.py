@@ -166,6 +166,8 @@ class InstanceResult(Struct, frozen=True):
     reason: for inconclusive and vacuous, why.   depth: steps up to which no violation exists, when
     inconclusive; null otherwise.   story: of a violation, or the witness of a *possible*.
     race: of a *no race* that is delay dependent; its members are the elements whose end depends.
+    witnesses: runs in which that happens of which a member that holds speaks, one for each thing
+    that has to be able to happen (Q14); told for the first member, or for all.
     """
 
     label: str
@@ -175,6 +177,7 @@ class InstanceResult(Struct, frozen=True):
     depth: int | None = None
     story: Story | None = None
     race: Race | None = None
+    witnesses: tuple[Story, ...] = ()
 
 
 class Proof(Struct, frozen=True):
@@ -186,12 +189,14 @@ class Proof(Struct, frozen=True):
 
 
 class Core(Struct, frozen=True):
-    """What a proof rests on (Q11): it stands whatever all else does, of `among` parts and tubes.
+    """What a proof rests on (Q13): it stands whatever all else does, of `among` parts and tubes.
 
     parts, tubes: these have to work.   tight_parts, tight_tubes: of these it is enough that they
     let no air out.   assumptions: names of the design's that are needed.
-    least: with the proof as it is, none of them can be left out; false when the budget ran out.
     obligations: what a fresh solver discharged with no more than these granted.
+    least: each of them is needed, whatever the proof: without it, and with all others, some run
+    breaks the property. unsure: those for which there is no such run of up to `steps` steps; what
+    longer ones do is not known.
     """
 
     parts: tuple[str, ...]
@@ -200,8 +205,10 @@ class Core(Struct, frozen=True):
     tight_tubes: tuple[str, ...]
     assumptions: tuple[str, ...]
     among: int
-    least: bool
     obligations: int
+    least: bool
+    unsure: tuple[str, ...] = ()
+    steps: int | None = None
 
 
 class Unneeded(Struct, frozen=True):
@@ -220,6 +227,7 @@ class PropertyResult(Struct, frozen=True):
     assumptions: of the design, used by the proof.   modelling: names of modelling assumptions in
     force for this answer, explained in `DesignResult.modelling` and in grammar/REFERENCE.md.
     core: what the proof rests on, when that was asked for; no_core: why it is not told.
+    no_witness: why no member that holds has a witness.
     """
 
     name: str
@@ -236,6 +244,7 @@ class PropertyResult(Struct, frozen=True):
     modelling: tuple[str, ...] = ()
     core: Core | None = None
     no_core: str = ""
+    no_witness: str = ""
 
 
 class Modelling(Struct, frozen=True):
@@ -245,11 +254,21 @@ class Modelling(Struct, frozen=True):
     says: str
 
 
+class Translations(Struct, frozen=True):
+    """Both translations of the circuit were shown to agree: so many definitions, next-state
+    functions and conditions were compared.   open: what the solver gave up on; no proof that needs
+    it counts.
+    """
+
+    compared: int
+    open: tuple[str, ...] = ()
+
+
 class DesignResult(Struct, frozen=True):
     """Every property of one design, in the order of the source, then those that come free.
 
     notes: what the reader must know about the design as a whole.   unneeded: on what no proof
-    rests, when that was asked for.
+    rests, when that was asked for.   translations: how the comparison of both went.
     """
 
     file: str
@@ -262,6 +281,7 @@ class DesignResult(Struct, frozen=True):
     warnings: tuple[Mistake, ...] = ()
     notes: tuple[str, ...] = ()
     unneeded: Unneeded | None = None
+    translations: Translations | None = None
 
 
 class Refused(Struct, frozen=True):

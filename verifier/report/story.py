@@ -103,19 +103,21 @@ def _air(event: Event, wrap: Wrap, indent: str) -> Iterator[str]:
             yield from wrap(f"{words}: {', '.join(lines)}", indent + "  ", "  ")
 
 
-def ending_lines(end: Ending, wrap: Wrap, margin: str) -> Iterator[str]:
+def ending_lines(end: Ending, wrap: Wrap, margin: str, when: str = "In the end") -> Iterator[str]:
     """What stands elsewhere than at the start, and which lines have air."""
-    told = [
-        (words, things)
-        for words, things in (
-            ("moved", tuple(f"{one.name} {one.value}" for one in end.moved)),
-            ("with air", end.high),
-            ("at an in-between pressure", end.between),
-            ("cut off with air inside", end.kept),
-        )
-        if things
-    ]
+    told = list(standing_lines(end, wrap, margin + "  "))
     rest = "at rest" if end.at_rest else "still moving"
-    yield from wrap(f"In the end, {rest}{':' if told else '.'}", margin)
-    for words, things in told:
-        yield from wrap(f"{words}: {', '.join(things)}", margin + "  ", "  ")
+    yield from wrap(f"{when}, {rest}{':' if told else '.'}", margin)
+    yield from told
+
+
+def standing_lines(end: Ending, wrap: Wrap, margin: str) -> Iterator[str]:
+    """The same without a heading."""
+    for words, things in (
+        ("moved", tuple(f"{one.name} {one.value}" for one in end.moved)),
+        ("with air", end.high),
+        ("at an in-between pressure", end.between),
+        ("cut off with air inside", end.kept),
+    ):
+        if things:
+            yield from wrap(f"{words}: {', '.join(things)}", margin, "  ")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Callable, Iterable, Iterator
 
+from verifier.report.core import core_lines, unneeded_lines
 from verifier.report.race import race_lines
 from verifier.report.result import (
     SEVERITY,
@@ -13,12 +14,16 @@ from verifier.report.result import (
     Modelling,
     PropertyResult,
     Result,
+    Translations,
     Verdict,
 )
 from verifier.report.story import story_lines
+from verifier.report.witness import witness_lines
 
 WIDTH = 80
 MOST_NAMED = 8
+
+UNTOLD = "What the properties that hold speak of does happen (--witness tells how)."
 
 Paint = Callable[[Verdict, str], str]
 """Colours a word for the verdict that it stands for; the plain one returns the word."""
@@ -40,23 +45,29 @@ def wrapped(text: str, indent: str, hanging: str = "") -> list[str]:
     ) or [indent.rstrip()]
 
 
-def design_text(design: DesignResult, paint: Paint = plain) -> str:
-    """One design: its verdicts, the stories, the assumptions behind them. Ends in a newline."""
-    lines = list(_design_lines(design, paint))
+def design_text(design: DesignResult, paint: Paint = plain, *, witness: bool = False) -> str:
+    """One design: its verdicts, the stories, the assumptions behind them. Ends in a newline.
+
+    witness: tell those of what holds, too."""
+    lines = list(_design_lines(design, paint, witness))
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 
-def closing_text(result: Result) -> str:
-    """What stands once after all designs: the cautions. Empty when nothing was proved."""
+def closing_text(result: Result, *, witness: bool = True) -> str:
+    """What stands once after all designs: that witnesses were not told, and the cautions. Empty
+    when nothing was proved."""
     if not result.designs:
         return ""
     lines = [""]
+    properties = (item for design in result.designs for item in design.properties)
+    if not witness and any(one.witnesses for item in properties for one in item.instances):
+        lines += [*wrapped(UNTOLD, ""), ""]
     for caution in result.cautions:
         lines += wrapped(caution, "")
     return "\n".join(lines) + "\n"
 
 
-def _design_lines(design: DesignResult, paint: Paint) -> Iterator[str]:
+def _design_lines(design: DesignResult, paint: Paint, witness: bool) -> Iterator[str]:
     title = f"{design.design}: {design.title}" if design.title else design.design
     revision = f", revision {design.revision}" if design.revision else ""
     yield from wrapped(title + revision, "", "  ")
@@ -64,6 +75,8 @@ def _design_lines(design: DesignResult, paint: Paint) -> Iterator[str]:
     told = False
     for item in design.properties:
         lines = list(_property_lines(item, paint))
+        if witness:
+            lines += witness_lines(item, wrapped)
         # A property with a story stands by itself, verdicts alone stand together.
         if told or len(lines) > 3 or item is design.properties[0]:
             yield ""
@@ -73,8 +86,23 @@ def _design_lines(design: DesignResult, paint: Paint) -> Iterator[str]:
     for note in design.notes:
         yield from wrapped(f"{note[:1].upper()}{note[1:]}.", "")
         yield ""
+    yield from unneeded_lines(design, wrapped)
     yield from _assumed(design)
+    if design.translations is not None:
+        yield from _translated(design.translations)
+        yield ""
     yield from wrapped(_summary(design), "", "  ")
+
+
+def _translated(translations: Translations) -> list[str]:
+    """Whether both translations of the circuit say the same."""
+    count = len(translations.open)
+    if not count:
+        return wrapped("Both translations of the circuit into formulas agree.", "")
+    shown = "; ".join(translations.open[:MOST_NAMED])
+    more = f" and {count - MOST_NAMED} more" if count > MOST_NAMED else ""
+    told = f"It is open whether both translations of the circuit into formulas agree on {shown}"
+    return wrapped(f"{told}{more}.", "")
 
 
 def _property_lines(item: PropertyResult, paint: Paint) -> Iterator[str]:
@@ -87,6 +115,7 @@ def _property_lines(item: PropertyResult, paint: Paint) -> Iterator[str]:
         yield from wrapped(item.reason, " " * 6)
     for used in item.assumptions:
         yield from wrapped(f'assumed: "{used.name}", because {used.reason}', " " * 6, "  ")
+    yield from core_lines(item, wrapped)
     told, others = _told(item)
     for instance in told:
         yield from _instance_lines(item, instance)

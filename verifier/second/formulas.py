@@ -29,6 +29,7 @@ class Formulas:
         self.parts: list[tuple[Formula, ...]] = [(), ()]
         self.words: list[int] = [0, FULL]
         self.variables: dict[Variable, Formula] = {}
+        self._saying: dict[Formula, Variable] = {}
         self._known: dict[tuple[Formula, ...], Formula] = {}
 
     def variable(self, variable: Variable, like: str) -> Formula:
@@ -37,9 +38,14 @@ class Formulas:
         found = self.variables.get(variable)
         if found is None:
             found = self.variables[variable] = len(self.parts)
+            self._saying[found] = variable
             self.parts.append(())
             self.words.append(sample(repr(variable), like))
         return found
+
+    def said_by(self, formula: Formula) -> Variable:
+        """The variable that the formula is."""
+        return self._saying[formula]
 
     def all_of(self, formulas: Iterable[Formula]) -> Formula:
         """True if all are."""

@@ -19,6 +19,7 @@ class Region:
 
     def __init__(self, formulas: Formulas, links: Sequence[Link], nodes: Sequence[int]) -> None:
         inside = frozenset(nodes)
+        self._nodes = tuple(nodes)
         near = [link for link in links if link.start in inside or link.end in inside]
         moved, self._copies = unravelled(near, nodes)
         every = [copy for node in nodes for copy in self._copies.get(node, (node,))]
@@ -45,9 +46,11 @@ class Region:
         here = {**seeds, **{c: seeds.get(node, FALSE) for c, node in self._original.items()}}
         gates = {c: through[node] for c, node in self._original.items() if node in through}
         found = _Spread(self._formulas, ways, self._blocks, here, gates).solved()
-        for node, copies in self._copies.items():
-            found[node] = self._formulas.any_of(found[copy] for copy in copies)
-        return found
+        # Numbers of copies may be those of nodes elsewhere.
+        return {
+            node: self._formulas.any_of(found[copy] for copy in self._copies.get(node, (node,)))
+            for node in self._nodes
+        }
 
 
 class _Spread:

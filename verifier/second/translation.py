@@ -7,6 +7,7 @@ from collections.abc import Container
 from msgspec import Struct
 
 from verifier.model.circuit import Circuit
+from verifier.model.condition import Path
 from verifier.second.air import Air, Presumed, air_of, contested
 from verifier.second.formulas import Formula, Formulas
 from verifier.second.movement import (
@@ -33,6 +34,7 @@ class Translation(Struct, frozen=True):
     beyond_after: per element and position from the second on, whether it stands there or later
     after the step.   kept_after: per volume (P4).
     state_allowed: all assumptions are met in the state; step_allowed: before and after the step.
+    properties: judges states; procedures are made from it.
     """
 
     circuit: Circuit
@@ -46,9 +48,10 @@ class Translation(Struct, frozen=True):
     kept_after: tuple[Formula, ...]
     state_allowed: tuple[Formula, ...]
     step_allowed: tuple[Formula, ...]
+    properties: Properties
     questions: tuple[Question, ...]
     observers: tuple[Observer, ...]
-    paths: tuple[Formula, ...]
+    paths: dict[Path, Formula]
 
     @property
     def formulas(self) -> Formulas:
@@ -95,6 +98,7 @@ def translate(circuit: Circuit, possible: Container[str] = ()) -> Translation:
             formulas.both(met_before(facts, one.condition), met_after(facts, one.condition, beyond))
             for one in circuit.assumptions
         ),
+        properties=properties,
         questions=questions,
         observers=tuple(
             properties.observer(n, i, instance)
@@ -102,5 +106,5 @@ def translate(circuit: Circuit, possible: Container[str] = ()) -> Translation:
             if item.form == "order"
             for i, instance in enumerate(item.instances)
         ),
-        paths=tuple(paths.spoken_of.values()),
+        paths=dict(paths.spoken_of),
     )

@@ -65,10 +65,11 @@ class Facts:
         return self.formulas.all_of(self.at(one.element, one.positions) for one in where)
 
     def setting(self, switch: int, values: Iterable[int], says: str = SET) -> Formula:
-        """The switch stands at one of the values; `says` tells whether now or after the step."""
+        """The switch stands at one of the values, as far as it has them; `says` tells whether now
+        or after the step."""
         last = len(self.circuit.switches[switch].values) - 1
         formulas, told = self.formulas, []
-        for value in sorted(set(values)):
+        for value in sorted(set(values) & set(range(last + 1))):
             before = [-self.variable(says, switch, bit) for bit in range(value)]
             own = TRUE if value == last else self.variable(says, switch, value)
             told.append(formulas.all_of([*before, own]))

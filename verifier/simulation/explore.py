@@ -39,8 +39,8 @@ Acting = tuple[int, ...]
 
 class Answer(Struct, frozen=True):
     """The truth about one instance. `run`: the best violation, or witness of a *possible*: fewest
-    steps, then fewest events, then fewest motions (`costs`). A run may be found even when there are
-    too many states; a verdict that needs all of them is then inconclusive.
+    steps, then events, then changes of surroundings, then motions (`costs`). A run may be found
+    even when there are too many states; a verdict that needs all of them is then inconclusive.
     """
 
     truth: Truth
@@ -150,7 +150,7 @@ class Exploration:
 
         def edges(node: tuple[State, int]) -> list[Edge[tuple[State, int]]]:
             state, phase = node
-            nothing = (0, 0, 0)
+            nothing = (0, 0, 0, 0)
             if phase < 0:
                 before = [((there, -1), add, label) for there, add, label in self.edges(state)]
                 return [*before, ((state, 0), nothing, None)]
@@ -188,7 +188,7 @@ def phase_steps(circuit: Circuit, instance: Instance, phase: int, state: State) 
 
 def _edges(circuit: Circuit, state: State) -> list[Edge[State]]:
     """As `steps.successors`, each state once, with what the cheapest step to it costs."""
-    found: dict[State, tuple[int, int, Acting]] = {}
+    found: dict[State, tuple[int, int, int, Acting]] = {}
     around = _changes(circuit, state)
     tried = set()
     for acting in acting_sets(circuit, state):
@@ -199,15 +199,16 @@ def _edges(circuit: Circuit, state: State) -> list[Edge[State]]:
         for positions in choices:
             moves = _differences(state.positions, positions)
             for settings, by_hand in around:
+                turned = _differences(state.settings, settings)
                 for memory in kept(circuit, state, positions, settings):
                     plain = State(positions, state.hands, settings, memory)
                     motions = moves + len(leaked(circuit, state, plain))
                     for hands, changes in by_hand:
                         there = State(positions, hands, settings, memory)
-                        price = (changes + len(acting), motions, acting)
+                        price = (changes + len(acting), turned, motions, acting)
                         if there not in found or price < found[there]:
                             found[there] = price
-    return [(there, (1, *price[:2]), price[2]) for there, price in found.items()]
+    return [(there, (1, *price[:3]), price[3]) for there, price in found.items()]
 
 
 def _changes(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from itertools import product
+from typing import cast
 
 from verifier.model.circuit import Circuit, Network
 from verifier.model.condition import (
@@ -85,26 +86,38 @@ def truth(
         case Setting(switch=switch, values=values):
             return state.settings[switch] in values
         case Path(network=network, start=start, end=end, directed=directed):
-            return end in places_reached(
-                circuit.networks[network], state.positions, start, directed
-            )
+            return end in _places(circuit, network, state.positions, start, directed)
         case AtRest():
             return at_rest(circuit, state)
         case Always(value=value):
             return value
 
 
-def places_reached(
-    network: Network, positions: tuple[int, ...], start: int, directed: bool
+def _places(
+    circuit: Circuit, network: int, positions: tuple[int, ...], start: int, directed: bool
 ) -> set[int]:
     """The places with an open path from `start`: along one-way legs only, or joined in any way."""
+    plan = plan_of(circuit)
+    key = ("places", network, positions, directed)
+    known = plan.known.get(key)
+    if known is None:
+        links = _open_ways(circuit.networks[network], positions, directed)
+        known = plan.remember(key, (links, {}))
+    links, found = cast(tuple[list[list[int]], dict[int, set[int]]], known)
+    if start not in found:
+        found[start] = reach((start,), links)
+    return found[start]
+
+
+def _open_ways(network: Network, positions: tuple[int, ...], directed: bool) -> list[list[int]]:
+    """To which places one can pass from each place."""
     links: list[list[int]] = [[] for _ in network.places]
     for way in network.ways:
         if met(way.where, positions):
             links[way.start].append(way.end)
             if not (directed and way.one_way):
                 links[way.end].append(way.start)
-    return reach((start,), links)
+    return links
 
 
 def next_positions(
@@ -123,14 +136,20 @@ def next_positions(
 def must_move(circuit: Circuit, state: State, element: int, acting: tuple[int, ...] = ()) -> bool:
     """Whether the element's own position is not among the demanded ones (M3)."""
     air = pressures(circuit, state)
+    return _must_move(circuit, state, air, element, acting)
+
+
+def _must_move(
+    circuit: Circuit, state: State, air: Pressures, element: int, acting: tuple[int, ...]
+) -> bool:
     return state.positions[element] not in demanded(circuit, state, air, element, acting)
 
 
 def at_rest(circuit: Circuit, state: State, acting: tuple[int, ...] = ()) -> bool:
     """Whether no element must move (M6). A procedure's momentary hand may count as acting."""
-    return not any(
-        must_move(circuit, state, element, acting) for element in range(len(circuit.elements))
-    )
+    air = pressures(circuit, state)
+    elements = range(len(circuit.elements))
+    return not any(_must_move(circuit, state, air, element, acting) for element in elements)
 
 
 def holds_some(

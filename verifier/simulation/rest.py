@@ -209,3 +209,9 @@ def _look(
     if there in waiting:
         low[node] = min(low[node], number[there])
     return False
+
+
+def rests_after_all(circuit: Circuit, run: Run) -> bool:
+    """Whether the run ends at rest and something had to move before that (M6)."""
+    *before, last = run.states
+    return at_rest(circuit, last) and not all(at_rest(circuit, one) for one in before)

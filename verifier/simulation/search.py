@@ -1,4 +1,4 @@
-"""Cheapest paths by uniform-cost search: fewest steps, then fewest events, then fewest motions."""
+"""Cheapest paths by uniform-cost search: fewest steps, then fewest of what else counts."""
 
 from __future__ import annotations
 
@@ -7,8 +7,9 @@ from heapq import heappop, heappush
 from typing import Generic, TypeVar
 
 Node = TypeVar("Node")
-Cost = tuple[int, int, int]
-"""(steps, events of operator and surroundings, elements that moved and leaks), smaller first."""
+Cost = tuple[int, int, int, int]
+"""(steps, events of operator and surroundings, those of the surroundings, elements that moved and
+leaks), smaller first (Q10)."""
 Edge = tuple[Node, Cost, object]
 """Where it leads, what it adds, and a label to tell the path by."""
 
@@ -36,8 +37,8 @@ class Search(Generic[Node]):
         # The counter makes ties independent of what nodes are.
         queue: list[tuple[Cost, int, Node]] = []
         for count, node in enumerate(starts):
-            best[node], self.came[node] = (0, 0, 0), None
-            heappush(queue, ((0, 0, 0), count, node))
+            best[node], self.came[node] = (0, 0, 0, 0), None
+            heappush(queue, ((0, 0, 0, 0), count, node))
         count = len(queue)
         while queue:
             cost, _, node = heappop(queue)
@@ -51,8 +52,8 @@ class Search(Generic[Node]):
             if goal is not None and goal(node):
                 self.goal = node
                 return
-            for there, (steps, events, motions), label in edges(node):
-                total = (cost[0] + steps, cost[1] + events, cost[2] + motions)
+            for there, (steps, events, around, moves), label in edges(node):
+                total = (cost[0] + steps, cost[1] + events, cost[2] + around, cost[3] + moves)
                 if there not in best or total < best[there]:
                     best[there], self.came[there] = total, (node, label)
                     count += 1

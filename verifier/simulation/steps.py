@@ -138,12 +138,13 @@ def leaked(circuit: Circuit, before: State, after: State) -> tuple[int, ...]:
     return tuple(v for v in lost if air.trapped[v] and not air.can_low[v] and later.trapped[v])
 
 
-def cost(circuit: Circuit, before: State, step: Step) -> tuple[int, int]:
-    """(events, motions): what operator and surroundings did; elements that moved and leaks."""
+def cost(circuit: Circuit, before: State, step: Step) -> tuple[int, int, int]:
+    """(events, surroundings, motions): what operator and surroundings did; how much of it the
+    surroundings; elements that moved and leaks."""
     after = step.state
     events = len(step.acting)
     events += sum(a != b for a, b in zip(before.hands, after.hands, strict=True))
-    events += sum(a != b for a, b in zip(before.settings, after.settings, strict=True))
+    surroundings = sum(a != b for a, b in zip(before.settings, after.settings, strict=True))
     motions = sum(a != b for a, b in zip(before.positions, after.positions, strict=True))
     motions += len(leaked(circuit, before, after))
-    return events, motions
+    return events + surroundings, surroundings, motions

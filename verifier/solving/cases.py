@@ -7,8 +7,9 @@ the inputs that stand near the top of all of them.
 
 from __future__ import annotations
 
-from collections import Counter, deque
+from collections import Counter
 from collections.abc import Callable, Collection, Sequence
+from itertools import islice
 
 from msgspec import Struct
 
@@ -35,9 +36,10 @@ def batches(graph: Graph, conditions: Sequence[int], inputs: Collection[int]) ->
     """Conditions next to each other that share inputs which most of the others do not have."""
     near = [_near(graph, one, inputs) for one in conditions]
     seen = Counter(node for nodes in near for node in nodes)
+    rare = {node for node, times in seen.items() if 2 * times < len(conditions)}
     found: list[Batch] = []
     for condition, nodes in zip(conditions, near, strict=True):
-        own = tuple(node for node in nodes if 2 * seen[node] < len(conditions))
+        own = tuple(node for node in nodes if node in rare)
         if found:
             shared = tuple(node for node in found[-1].shared if node in own)
             if shared:
@@ -64,13 +66,10 @@ def possible(ask: Ask, wanted: int, split: Sequence[int]) -> bool:
 def _near(graph: Graph, condition: int, inputs: Collection[int]) -> list[int]:
     """Inputs among the topmost nodes of a condition, the nearest first."""
     fanins = graph.fanins
-    waiting = deque([condition >> 1])
+    order = [condition >> 1]
     seen = {condition >> 1}
     found: list[int] = []
-    for _ in range(MOST_NODES):
-        if not waiting:
-            break
-        node = waiting.popleft()
+    for node in islice(order, MOST_NODES):
         a, b = fanins[node]
         if a < 0:
             if node in inputs:
@@ -79,5 +78,5 @@ def _near(graph: Graph, condition: int, inputs: Collection[int]) -> list[int]:
         for part in (a >> 1, b >> 1):
             if part not in seen:
                 seen.add(part)
-                waiting.append(part)
+                order.append(part)
     return found

@@ -59,7 +59,7 @@ def drat_complaint(clauses: str, proof: str) -> str:
     """
     dratify = _imported("dratify")
     try:
-        formula = dratify.parse_dimacs(clauses)
+        formula = dratify.parse_dimacs(clauses, strict=True)
         result = dratify.check_proof(formula, proof, check_rat=False, engine="python")
     except ValueError as complaint:
         return str(complaint)

@@ -25,6 +25,11 @@ class Counter:
             self._add_column()
         return self._columns[most][-1]
 
+    def at_most(self, number: int) -> list[int]:
+        """Assumptions that no more than `number` of the literals are true: one, or none if it is so
+        anyway."""
+        return [-self.over(number)] if number < len(self.literals) else []
+
     def _add_column(self) -> None:
         """Row i of column k is true if more than k of the first i + 1 literals are."""
         solver = self._solver
@@ -43,34 +48,40 @@ class Counter:
 
 
 def make_fewest(
-    solver: ClauseSolver, counter: Counter, assumptions: Sequence[int], work: int
-) -> tuple[Answer, list[int]]:
+    solver: ClauseSolver,
+    counter: Counter,
+    assumptions: Sequence[int],
+    work: int,
+    *,
+    least: int = 0,
+) -> tuple[Answer, int]:
     """Find the least number of the counter's literals that can be true under the assumptions, and
-    leave the solver with a model of it. SAT, and the assumption that demands this number (none if
-    it is demanded anyway); UNSAT if nothing satisfies the assumptions; UNKNOWN when `solver.work`
-    passed `work` before the number was certain.
+    leave the solver with a model of it. SAT, and the number; UNSAT if nothing satisfies the
+    assumptions; UNKNOWN when `solver.work` passed `work` before the number was certain.
+
+    least: a number below which it is known not to be.
     """
     free = sorted(set(counter.literals))
-    least = 0
+    shown = 0
     # Each core shows a set of literals one of which must be true; disjoint ones add up.
     while True:
         answer = solver.solve([*assumptions, *(-literal for literal in free)], work - solver.work)
         if answer is Answer.UNKNOWN:
-            return answer, []
+            return answer, 0
         if answer is Answer.SAT:
             break
         core = {-literal for literal in solver.core()} & set(free)
         if not core:
-            return Answer.UNSAT, []
-        least += 1
+            return Answer.UNSAT, 0
+        shown += 1
         free = [literal for literal in free if literal not in core]
     most = sum(solver.value(literal) for literal in counter.literals)
-    while least < len(counter.literals):
-        limit = [-counter.over(least)]
-        answer = solver.solve([*assumptions, *limit], work - solver.work)
+    least = max(least, shown)
+    if least == most:
+        return Answer.SAT, least
+    while least < most:
+        answer = solver.solve([*assumptions, *counter.at_most(least)], work - solver.work)
         if answer is not Answer.UNSAT:
-            return answer, limit
-        if least >= most:
-            raise AssertionError("a model with so few true literals was there a moment ago")
+            return answer, least
         least += 1
-    return solver.solve(assumptions, work - solver.work), []
+    return solver.solve([*assumptions, *counter.at_most(least)], work - solver.work), least

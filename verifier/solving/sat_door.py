@@ -8,6 +8,9 @@ from typing import Any
 from pysat.solvers import Solver
 
 from verifier.solving.answer import Answer
+from verifier.solving.pulse import beat
+
+MINISAT = "minisat22"
 
 # What a call costs besides its propagations, in propagations.
 CALL = 200
@@ -22,7 +25,7 @@ class SatSolver:
     effort: a count that goes with the time that was spent, for those who share it out.
     """
 
-    def __init__(self, name: str = "minisat22") -> None:
+    def __init__(self, name: str = MINISAT) -> None:
         self._solver: Any = Solver(name=name)
         self._model: list[int] = []
         self._core: list[int] = []
@@ -70,6 +73,18 @@ class SatSolver:
 
     def _count(self) -> None:
         stats = self._solver.accum_stats()
-        self.work += 1 + stats["conflicts"] - self._conflicts
+        work = 1 + stats["conflicts"] - self._conflicts
+        self.work += work
+        beat(work)
         self.effort += CALL + stats["propagations"] - self._propagations
         self._conflicts, self._propagations = stats["conflicts"], stats["propagations"]
+
+
+def solve_once(clauses: Sequence[Sequence[int]], conflicts: int) -> tuple[Answer, frozenset[int]]:
+    """Can all clauses be true? If so, with which of them true. UNKNOWN after `conflicts`."""
+    with Solver(name=MINISAT, bootstrap_with=clauses) as solver:
+        solver.conf_budget(conflicts)
+        said = solver.solve_limited(expect_interrupt=True)
+        if said is None:
+            return Answer.UNKNOWN, frozenset()
+        return (Answer.SAT, frozenset(solver.get_model())) if said else (Answer.UNSAT, frozenset())

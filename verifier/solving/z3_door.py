@@ -15,6 +15,7 @@ from z3 import z3core
 from z3.z3consts import Z3_L_TRUE
 
 from verifier.solving.answer import Answer
+from verifier.solving.pulse import beat
 
 __all__ = ["Z3Solver", "answer_of", "z3"]
 
@@ -62,7 +63,9 @@ class Z3Solver:
         terms = [self._term(literal) for literal in assumptions]
         answer = answer_of(self._solver.check(*terms))
         total = self._count()
-        self.work += 1 + max(0, total - self._conflicts)
+        work = 1 + max(0, total - self._conflicts)
+        self.work += work
+        beat(work)
         self._conflicts = total
         if answer is Answer.SAT:
             self._model = self._solver.model()

@@ -45,29 +45,30 @@ def bundle_files(loaded: Loaded, result: DesignResult, study: Study) -> Iterator
     circuit = _renamed(loaded.circuit, names)
     design = _renamed(structs.replace(result, file=names[result.file]), names)
     compiled = compile_circuit(circuit)
-    runs = (*map(Sequence, study.runs), *(Sequence(*loop) for loop in study.loops))
+    told = (*study.runs, *study.witnessed)
+    runs = (*map(Sequence, told), *(Sequence(*loop) for loop in study.loops))
     covering = Covering(circuit, claims_of(study), runs, tuple(study.partings))
     covering.always(Free())
     carrying = covering.design(design)
     files: list[File] = []
 
-    def told(path: str, content: bytes) -> tuple[str, bytes]:
+    def listed(path: str, content: bytes) -> tuple[str, bytes]:
         files.append(bundle.file_of(path, content))
         return path, content
 
     for shown, text in loaded.texts.items():
-        yield told(bundle.place_of(names[shown]), text.encode())
-    yield told(bundle.CIRCUIT, circuit_text(circuit))
+        yield listed(bundle.place_of(names[shown]), text.encode())
+    yield listed(bundle.CIRCUIT, circuit_text(circuit))
     for name, content in bundle.result_files(design, CAUTIONS).items():
-        yield told(name, content)
+        yield listed(name, content)
     for claim, number in covering.claims.items():
         for name, content in _proof(compiled, claim).items():
-            yield told(f"{bundle.PROOFS}/{number}/{name}", content)
+            yield listed(f"{bundle.PROOFS}/{number}/{name}", content)
     for one, number in covering.sequences.items():
         place = f"{bundle.SEQUENCES}/{number}"
-        yield told(f"{place}.json", text_of(recorded(circuit, one.run, one.loop_from)))
+        yield listed(f"{place}.json", text_of(recorded(circuit, one.run, one.loop_from)))
         words = sequence_text(circuit, one.run, one.loop_from, number, carrying)
-        yield told(f"{place}.txt", words)
+        yield listed(f"{place}.txt", words)
     manifest = Manifest(
         design=circuit.name,
         title=circuit.title,
@@ -79,7 +80,7 @@ def bundle_files(loaded: Loaded, result: DesignResult, study: Study) -> Iterator
         made_with={name: version(name) for name in MAKERS},
         language=LANGUAGE,
     )
-    yield told(bundle.READ_ME, bundle.read_me(manifest))
+    yield listed(bundle.READ_ME, bundle.read_me(manifest))
     whole = structs.replace(manifest, files=tuple(sorted(files, key=lambda file: file.path)))
     yield bundle.MANIFEST, text_of(bundle.sealed(whole))
 

@@ -1,4 +1,4 @@
-"""What each proof rests on: parts, tubes and assumptions without which it would not stand (Q11)."""
+"""What each proof rests on: parts, tubes and assumptions without which it would not stand (Q13)."""
 
 from __future__ import annotations
 
@@ -8,8 +8,10 @@ from collections.abc import Iterable, Sequence
 from msgspec import structs
 
 from verifier.engines.core import Claimed, Core, Item, core_of
-from verifier.evidence.claims import Unreachable, resolved
-from verifier.evidence.core import CoreClaim, certify_core
+from verifier.engines.needed import asked_of, needed
+from verifier.evidence.claims import Target, Unreachable, resolved
+from verifier.evidence.core import CoreClaim, certify_core, check_spoilt
+from verifier.evidence.coverage import FIGHT
 from verifier.evidence.error import EvidenceError
 from verifier.model.circuit import Circuit
 from verifier.report import result
@@ -17,7 +19,7 @@ from verifier.report.result import DesignResult, PropertyResult
 from verifier.studies.claims import claims_of
 from verifier.studies.study import Study
 from verifier.transition.loose import loosened
-from verifier.transition.loosening import Duty, Kind, duties
+from verifier.transition.loosening import Duty, Kind, duties, words
 
 WITH_CORE = ("never", "always", "order", "recovers", "no contest")
 
@@ -49,7 +51,7 @@ def with_cores(study: Study, design: DesignResult) -> DesignResult:
 class _Cores:
     def __init__(self, study: Study) -> None:
         self._circuit = study.circuit
-        self._budget = study.inquiry.budget.conflicts
+        self._budget = study.inquiry.budget
         self._loose = loosened(study.compiled)
         self._claims = [one for one in claims_of(study) if isinstance(one, Unreachable)]
         self._groups = _groups(study.circuit)
@@ -58,27 +60,45 @@ class _Cores:
     def of(self, property: int, name: str) -> result.Core:
         """The core of a property that holds; -1 is *no contest*."""
         claims = [claim for claim in self._claims if any(_about(property, claim))]
+        proved = {one.instance for claim in claims for one in claim.targets if _is(property, one)}
+        if proved != self._instances(property):
+            raise EvidenceError(f"{name}: not all of it was proved")
         posed = [self._posed(claim, _about(property, claim)) for claim in claims]
-        core = core_of(posed, self._groups, self._budget) if posed else None
+        core = core_of(posed, self._groups, self._budget.conflicts) if posed else None
         if core is None:
             raise EvidenceError(f"{name}: the proof does not stand with everything kept")
         kept = [item for item in core.items if isinstance(item, Duty)]
         assumed = [item for item in core.items if isinstance(item, str)]
-        obligations = 0
-        for claimed, lemmas, helpers in zip(posed, core.lemmas, core.helpers, strict=True):
-            obligations += certify_core(
-                CoreClaim(
-                    system=claimed.system,
-                    keeps=claimed.keeps,
-                    free=self._loose.free,
-                    goals=(*claimed.goals, *helpers),
-                    lemmas=lemmas,
-                    duties=kept,
-                    assumptions=assumed,
-                )
+        checks = [
+            CoreClaim(
+                system=claimed.system,
+                keeps=claimed.keeps,
+                free=self._loose.free,
+                goals=(*claimed.goals, *helpers),
+                lemmas=lemmas,
+                duties=kept,
+                assumptions=assumed,
             )
+            for claimed, lemmas, helpers in zip(posed, core.lemmas, core.helpers, strict=True)
+        ]
+        obligations = sum(map(certify_core, checks))
         self._needed.update(kept)
-        return _told(self._circuit, core, obligations)
+        unsure, steps = self._unsure(posed, core, checks)
+        told = _told(self._circuit, core, obligations)
+        if unsure:
+            return structs.replace(told, least=False, unsure=unsure, steps=steps)
+        return told
+
+    def _unsure(
+        self, posed: Sequence[Claimed], core: Core, checks: Sequence[CoreClaim]
+    ) -> tuple[tuple[str, ...], int]:
+        """Items of the core of which no run of up to so many steps shows that they are needed."""
+        runs, steps = needed(posed, core.items, self._budget.conflicts, self._budget.depth)
+        for item, run in runs.items():
+            check_spoilt(checks[run.claim], item, posed[run.claim].goals, run.moments)
+        unsure = (item for item in asked_of(core.items) if item not in runs)
+        told = (one if isinstance(one, str) else words(self._circuit, one) for one in unsure)
+        return tuple(told), steps
 
     def unneeded(self) -> result.Unneeded:
         """What no core has, and what cores only ask to be tight."""
@@ -91,6 +111,11 @@ class _Cores:
             tight_parts=_names(self._circuit, "part", tight),
             tight_tubes=_names(self._circuit, "tube", tight),
         )
+
+    def _instances(self, property: int) -> set[int]:
+        if property < 0:
+            return {FIGHT.instance}
+        return set(range(len(self._circuit.properties[property].instances)))
 
     def _posed(self, claim: Unreachable, about: Sequence[bool]) -> Claimed:
         system, goals = resolved(self._loose.compiled, claim)
@@ -105,8 +130,13 @@ class _Cores:
 
 def _about(property: int, claim: Unreachable) -> list[bool]:
     """Which of the claim's targets break the property."""
-    role = "contest" if property < 0 else "bad"
-    return [(one.role, one.property) == (role, property) for one in claim.targets]
+    return [_is(property, one) for one in claim.targets]
+
+
+def _is(property: int, target: Target) -> bool:
+    if property < 0:
+        return target == FIGHT
+    return (target.role, target.property) == ("bad", property)
 
 
 def _told(circuit: Circuit, core: Core, obligations: int) -> result.Core:
@@ -118,8 +148,8 @@ def _told(circuit: Circuit, core: Core, obligations: int) -> result.Core:
         tight_tubes=_names(circuit, "tube", tight),
         assumptions=tuple(one.name for one in circuit.assumptions if one.name in core.items),
         among=len(circuit.parts) + len(circuit.tubes),
-        least=core.least,
         obligations=obligations,
+        least=True,
     )
 
 

@@ -90,7 +90,10 @@ class Covering:
     ) -> Carried:
         for need in needed:
             if all(self._claim_on(target) is not None for target in need.excluded):
-                shown = [self._shown(target, case.story) for target in need.shown]
+                told: list[Story | None] = [case.story] * len(need.shown)
+                told[: len(case.witnesses)] = case.witnesses[: len(need.shown)]
+                shown = [self._shown(*pair) for pair in zip(need.shown, told, strict=True)]
+                shown += [self._telling(one) for one in case.witnesses[len(need.shown) :]]
                 found = [one for one in shown if one is not None]
                 if len(found) == len(shown):
                     proofs = [self._proof_of(target) for target in need.excluded]
@@ -153,6 +156,14 @@ class Covering:
             for steps in range(len(one.run.steps) + 1):
                 if shows(self._circuit, target, up_to(one.run, steps)):
                     return self._use(one, steps)
+        return None
+
+    def _telling(self, story: Story) -> Shown | None:
+        """A sequence that the story tells."""
+        for index in self._by_turns():
+            one = self._sequences[index]
+            if told_by(self._circuit, story, one.run):
+                return self._use(one, len(one.run.steps))
         return None
 
     def _by_turns(self) -> Iterator[int]:

@@ -7,10 +7,13 @@ from copy import copy
 
 from msgspec import Struct
 
+from verifier.engines.crew import Crew, ask, can_have_workers
 from verifier.engines.engine import Budget, Engine
-from verifier.engines.many import reach_each
+from verifier.engines.rounds import EASY_NODES, MOST_NODES, Unsettled, settle_goals
 from verifier.engines.simplest import Simplest
-from verifier.evidence.certificate import certify_all
+from verifier.engines.worker import Failure, Kind
+from verifier.evidence.certificate import Certificate, certify_all
+from verifier.evidence.error import EvidenceError, Unchecked
 from verifier.model.run import Run
 from verifier.transition.system import Finding, Goal, Proved, Reached, System, Undecided
 
@@ -35,10 +38,11 @@ class Found(Struct, frozen=True):
 
 
 class Open(Struct, frozen=True):
-    """Nothing is known beyond `depth` steps (-1: nothing at all)."""
+    """Nothing is known beyond `depth` steps (-1: nothing at all). kinds: of workers that failed."""
 
     reason: str
     depth: int
+    kinds: tuple[Kind, ...] = ()
 
 
 Settled = Proven | Found | Open
@@ -59,12 +63,13 @@ class Inquiry:
     """Whom to ask, and with what budget. `claims` collects what was proved.
 
     engine: None asks many goals at once and can make runs simple; a named engine is asked about one
-    goal after the other.
+    goal after the other.   crew: who is asked what this process had better not be.
     """
 
-    def __init__(self, engine: Engine | None, budget: Budget) -> None:
+    def __init__(self, engine: Engine | None, budget: Budget, crew: Crew | None = None) -> None:
         self.engine = engine
         self.budget = budget
+        self.crew = crew or Crew()
         self.claims: list[Claim] = []
         self._simplest: tuple[System, dict[int, Simplest]] | None = None
 
@@ -75,10 +80,23 @@ class Inquiry:
         return other
 
     def settle(self, system: System, goals: Sequence[Goal], decode: Decode) -> tuple[Settled, ...]:
-        """An answer to each goal. Raises EvidenceError when a claimed proof does not stand."""
-        findings = self._findings(system, goals)
+        """An answer to each goal. Raises EvidenceError when a claimed proof does not stand, or when
+        the findings are not about these goals, each about its own."""
+        if not goals:
+            return ()
+        findings = settle_goals(system, goals, self.budget, self.crew, self.engine)
+        about = [None if isinstance(one, Unsettled) else one.goal for one in findings]
+        if len(about) != len(goals) or any(
+            name not in (None, goal.name) for name, goal in zip(about, goals, strict=True)
+        ):
+            raise EvidenceError("the findings are not those of the goals")
         proven = self._proven(system, goals, findings)
-        return tuple(_settled(finding, proven, decode) for finding in findings)
+        # Goals that are one literal have one answer, and a run is decoded once.
+        answers: dict[int, Settled] = {}
+        for goal, finding in zip(goals, findings, strict=True):
+            if goal.bad not in answers:
+                answers[goal.bad] = _settled(finding, proven, decode)
+        return tuple(answers[goal.bad] for goal in goals)
 
     def simplified(self, system: System, goal: Goal, found: Found, decode: Decode) -> Found:
         """Among the runs of that length into the goal, one with fewest events (Q10), if the run is
@@ -88,29 +106,40 @@ class Inquiry:
         if self._simplest is None or self._simplest[0] is not system:
             self._simplest = (system, {})
         depth = len(found.run.steps)
+        if depth * len(system.graph.fanins) > EASY_NODES and can_have_workers():
+            return self._simplified_by_worker(system, goal, found, decode)
         known = self._simplest[1]
         if depth not in known:
             known[depth] = Simplest(system, depth, self.budget)
         better = known[depth].run_into(goal, "simplest")
         return Found(decode(better), True) if isinstance(better, Reached) else found
 
-    def _findings(self, system: System, goals: Sequence[Goal]) -> tuple[Finding, ...]:
-        if not goals:
-            return ()
-        if self.engine is not None:
-            return tuple(self.engine.search(system, goal, self.budget) for goal in goals)
-        return reach_each(system, goals, self.budget)
+    def _simplified_by_worker(
+        self, system: System, goal: Goal, found: Found, decode: Decode
+    ) -> Found:
+        """Where a worker fails, the run stays as it is."""
+        depth, budget = len(found.run.steps), self.budget
+
+        def work() -> tuple[Reached | Undecided]:
+            return (Simplest(system, depth, budget).run_into(goal, "simplest"),)
+
+        better = ask(self.crew, "simplest", work, tuple[Reached | Undecided])
+        if isinstance(better, Failure) or not isinstance(better[0], Reached):
+            return found
+        return Found(decode(better[0]), True)
 
     def _proven(
-        self, system: System, goals: Sequence[Goal], findings: Sequence[Finding]
-    ) -> Proven | None:
+        self, system: System, goals: Sequence[Goal], findings: Sequence[Finding | Unsettled]
+    ) -> Proven | Failure | None:
         """All proofs at once: clauses that prove several goals may be inductive only together."""
         proofs = {one.goal: one for one in findings if isinstance(one, Proved)}
         if not proofs:
             return None
         proved = tuple(goal for goal in goals if goal.name in proofs)
         accepted = tuple(proofs[goal.name] for goal in proved)
-        certificate = certify_all(system, proved, accepted)
+        certificate = self._certificate(system, proved, accepted)
+        if isinstance(certificate, Failure):
+            return certificate
         self.claims.append(Claim(system, proved, accepted, certificate.assumptions))
         return Proven(
             ", ".join(dict.fromkeys(one.engine for one in accepted)),
@@ -119,12 +148,41 @@ class Inquiry:
             certificate.assumptions,
         )
 
+    def _certificate(
+        self, system: System, goals: tuple[Goal, ...], proofs: tuple[Proved, ...]
+    ) -> Certificate | Failure:
+        """That of a large system is checked by a worker. Raises EvidenceError."""
+        if len(system.graph.fanins) <= MOST_NODES or not can_have_workers():
+            return certify_all(system, goals, proofs)
 
-def _settled(finding: Finding, proven: Proven | None, decode: Decode) -> Settled:
+        def work() -> Certificate | str:
+            try:
+                return certify_all(system, goals, proofs)
+            except Unchecked as silence:
+                if "memory" in str(silence):
+                    raise MemoryError from None
+                return str(silence)
+            except EvidenceError as refusal:
+                return str(refusal)
+
+        answer: Certificate | str | Failure = ask(self.crew, "check", work, Certificate | str)
+        if isinstance(answer, str):
+            raise EvidenceError(answer)
+        return answer
+
+
+def _settled(
+    finding: Finding | Unsettled, proven: Proven | Failure | None, decode: Decode
+) -> Settled:
     if isinstance(finding, Reached):
         return Found(decode(finding), finding.shortest)
+    if isinstance(finding, Unsettled):
+        return Open(finding.reason, finding.depth, finding.kinds)
     if isinstance(finding, Undecided):
         return Open(finding.reason, finding.depth)
+    if isinstance(proven, Failure):
+        reason = f"{finding.engine} has a proof, but the worker that was to check it {proven.words}"
+        return Open(reason, -1, (proven.kind,))
     if proven is None:
         raise ValueError("a proof without a certificate")
     return proven

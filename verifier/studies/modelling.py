@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from verifier.report.result import Form, Modelling
+from collections.abc import Iterable
+
+from verifier.model.circuit import Circuit
+from verifier.report.result import Form, Modelling, PropertyResult
 
 HEALTHY = Modelling(
     "healthy parts",
@@ -46,3 +49,16 @@ CAUTIONS: tuple[str, ...] = (
 def in_force(form: Form) -> tuple[Modelling, ...]:
     """Those on which the answer to a property of this form rests."""
     return (*EVERY, STEADY) if form == "comes to rest" else EVERY
+
+
+def all_in_force(items: Iterable[PropertyResult]) -> tuple[Modelling, ...]:
+    """Those on which one of the answers rests."""
+    named = {name for item in items for name in item.modelling}
+    return tuple(one for one in (*EVERY, STEADY) if one.name in named)
+
+
+def notes(circuit: Circuit) -> tuple[str, ...]:
+    """What must be known about the design as a whole."""
+    if not circuit.runs_on:
+        return ()
+    return (f"comes to rest is not demanded: the design runs on, because {circuit.runs_on}",)

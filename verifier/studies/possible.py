@@ -7,6 +7,7 @@ from verifier.report.result import InstanceResult, Story
 from verifier.studies.inquiry import Found, Proven, Settled
 from verifier.studies.instances import stories
 from verifier.studies.study import Answer, Study, unsettled
+from verifier.studies.wording import nothing_leads
 
 
 def decide(study: Study, index: int) -> Answer:
@@ -27,6 +28,6 @@ def _result(instance: Instance, answer: Settled, story: Story | None) -> Instanc
     if isinstance(answer, Found):
         return InstanceResult(instance.label, "holds", instance.words, story=story)
     if isinstance(answer, Proven):
-        reason = f"It is proved that nothing leads to this: {instance.words}."
+        reason = nothing_leads(instance)
         return InstanceResult(instance.label, "violated", instance.words, reason=reason)
     return unsettled(instance, answer, "It is open whether anything leads there.")

@@ -5,18 +5,23 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterator
 
 from verifier.diagnostics.diagnostic import Diagnostic, SourceError
+from verifier.engines.crew import Crew, default_jobs
 from verifier.engines.engine import Budget, Engine
 from verifier.engines.registry import DEFAULT, ENGINES
 from verifier.evidence.error import Contradiction, DeadEnd
 from verifier.evidence.totality import total
+from verifier.evidence.translations import agree
 from verifier.model.circuit import Circuit
 from verifier.model.load import Loaded
 from verifier.report.result import DesignResult, Mistake, PropertyResult, worst
 from verifier.studies import contest, possible, races, recovering, rest, safety
 from verifier.studies.inquiry import Inquiry
-from verifier.studies.modelling import EVERY, STEADY
+from verifier.studies.modelling import all_in_force, notes
 from verifier.studies.options import Options
 from verifier.studies.study import Answer, Study, property_result
+from verifier.studies.translated import doubted, translations
+from verifier.studies.watching import Nobody, Watcher, watched
+from verifier.studies.witnesses import with_witnesses
 from verifier.transition.compile import compile_circuit
 
 DECIDE: dict[str, Callable[[Study, int], Answer]] = {
@@ -38,22 +43,37 @@ class UnknownName(Exception):
 
 
 def prove(
-    loaded: Loaded, options: Options | None = None, names: Collection[str] = ()
+    loaded: Loaded,
+    options: Options | None = None,
+    names: Collection[str] = (),
+    watcher: Watcher | None = None,
 ) -> DesignResult:
-    """The verdict on every property, or on those with one of the `names`.
+    """The verdict on every property, or on those with one of the `names`. The watcher is told how
+    it goes.
 
     Raises SourceError when the design's assumptions are at fault, UnknownName, and EvidenceError
-    when what an engine claims does not stand: then there is no verdict at all.
+    when what an engine claims does not stand, or both translations of the circuit differ: then
+    there is no verdict at all.
     """
-    return prove_and_keep(loaded, options, names)[0]
+    return prove_and_keep(loaded, options, names, watcher)[0]
 
 
 def prove_and_keep(
-    loaded: Loaded, options: Options | None = None, names: Collection[str] = ()
+    loaded: Loaded,
+    options: Options | None = None,
+    names: Collection[str] = (),
+    watcher: Watcher | None = None,
 ) -> tuple[DesignResult, Study]:
     """As `prove`, with the study, which has the evidence."""
-    study, properties = decide_all(loaded, options or Options(), names)
-    named = {name for item in properties for name in item.modelling}
+    options, watcher = options or Options(), watcher or Nobody()
+    with watched(watcher):
+        return _proved(loaded, options, names, watcher)
+
+
+def _proved(
+    loaded: Loaded, options: Options, names: Collection[str], watcher: Watcher
+) -> tuple[DesignResult, Study]:
+    study, properties = decide_all(loaded, options, names, watcher)
     circuit = loaded.circuit
     result = DesignResult(
         file=next(iter(loaded.texts), ""),
@@ -62,34 +82,51 @@ def prove_and_keep(
         revision=circuit.revision,
         verdict=worst(item.verdict for item in properties),
         properties=properties,
-        modelling=tuple(one for one in (*EVERY, STEADY) if one.name in named),
+        modelling=all_in_force(properties),
         warnings=tuple(map(Mistake.of, loaded.warnings)),
-        notes=tuple(_notes(circuit)),
+        notes=notes(circuit),
+        translations=translations(study.comparison),
     )
+    watcher.begins(circuit.name, "runs to show", 0, 0)
+    result = with_witnesses(study, result)
+    if options.cores:
+        # Here, so that those who do not ask for cores do not wait for the import.
+        from verifier.studies.cores import with_cores
+
+        watcher.begins(circuit.name, "what the proofs rest on", 0, 0)
+        result = with_cores(study, result)
     return result, study
 
 
 def decide_all(
-    loaded: Loaded, options: Options, names: Collection[str] = ()
+    loaded: Loaded,
+    options: Options,
+    names: Collection[str] = (),
+    watcher: Watcher | None = None,
 ) -> tuple[Study, tuple[PropertyResult, ...]]:
     """The study with all that it learned, and the results in the order of the source."""
-    study = begin(loaded, options)
-    results = dict(_decided(study, _chosen(loaded.circuit, names)))
+    watcher = watcher or Nobody()
+    study = begin(loaded, options, watcher)
+    results = dict(_decided(study, _chosen(loaded.circuit, names), watcher))
     return study, tuple(results[number] for number in sorted(results))
 
 
-def begin(loaded: Loaded, options: Options) -> Study:
+def begin(loaded: Loaded, options: Options, watcher: Watcher | None = None) -> Study:
     """The study of a design whose assumptions leave it free to move (O3).
 
-    Raises SourceError when they do not, and UnknownName for an engine that there is not.
+    Raises SourceError when they do not, UnknownName for an engine that there is not, and
+    EvidenceError when both translations of the circuit differ.
     """
+    watcher = watcher or Nobody()
+    watcher.begins(loaded.circuit.name, "its circuit, translated twice", 0, 0)
     compiled = compile_circuit(loaded.circuit)
-    inquiry = Inquiry(_engine(options.engine), _budget(options))
+    comparison = agree(compiled)
+    inquiry = Inquiry(_engine(options.engine), _budget(options), _crew(options, watcher))
     try:
         total(compiled.system)
     except (Contradiction, DeadEnd) as fault:
         raise SourceError(tuple(_faults(loaded.circuit, fault)), loaded.texts) from None
-    return Study(loaded.circuit, compiled, inquiry, every_case=options.every_case)
+    return Study(loaded.circuit, compiled, comparison, inquiry, every_case=options.every_case)
 
 
 def _engine(name: str | None) -> Engine | None:
@@ -103,6 +140,16 @@ def _engine(name: str | None) -> Engine | None:
 def _budget(options: Options) -> Budget:
     given = {"conflicts": options.conflicts, "depth": options.depth}
     return Budget(**{name: value for name, value in given.items() if value is not None})
+
+
+def _crew(options: Options, watcher: Watcher) -> Crew:
+    usual = Crew()
+    return Crew(
+        options.jobs or default_jobs(),
+        options.memory or usual.memory,
+        options.patience or usual.patience,
+        watcher.works,
+    )
 
 
 def _faults(circuit: Circuit, fault: Contradiction | DeadEnd) -> Iterator[Diagnostic]:
@@ -131,23 +178,24 @@ def _free(circuit: Circuit) -> list[str]:
     return [name for name in FREE if not (circuit.runs_on and name == rest.NAME)]
 
 
-def _decided(study: Study, numbers: list[int]) -> Iterator[tuple[int, PropertyResult]]:
-    """Results by number. Those of *possible* come first: the states that their runs go through show
-    that what other properties speak of can happen."""
+def _decided(
+    study: Study, numbers: list[int], watcher: Watcher
+) -> Iterator[tuple[int, PropertyResult]]:
+    """Results by number, as they are decided. Those of *possible* come first: the states that their
+    runs go through show that what other properties speak of can happen."""
     properties, free = study.circuit.properties, [FREE[name] for name in _free(study.circuit)]
 
     def late(number: int) -> bool:
         return number >= len(properties) or properties[number].form != "possible"
 
-    for number in sorted(numbers, key=late):
+    design, names = study.circuit.name, [*(item.name for item in properties), *_free(study.circuit)]
+    for count, number in enumerate(sorted(numbers, key=late), 1):
+        watcher.begins(design, names[number], count, len(numbers))
         if number >= len(properties):
-            yield number, free[number - len(properties)](study)
-            continue
-        item = properties[number]
-        answer = DECIDE[item.form](study, number)
-        yield number, property_result(study.circuit, item, answer)
-
-
-def _notes(circuit: Circuit) -> Iterator[str]:
-    if circuit.runs_on:
-        yield f"{rest.NAME} is not demanded: the design runs on, because {circuit.runs_on}"
+            found = free[number - len(properties)](study)
+        else:
+            item = properties[number]
+            found = property_result(study.circuit, item, DECIDE[item.form](study, number))
+        result = doubted(number, found, study.comparison.open)
+        watcher.decides(design, result)
+        yield number, result

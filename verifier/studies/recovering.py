@@ -10,6 +10,7 @@ from verifier.simulation.judging import procedure_over
 from verifier.studies.inquiry import Found, Open, Proven, Settled
 from verifier.studies.instances import stories
 from verifier.studies.study import Answer, Asked, Study, unsettled
+from verifier.studies.wording import NEVER_OVER
 from verifier.transition.recovery import Recovery, recovery, run_of
 
 
@@ -21,6 +22,7 @@ def decide(study: Study, index: int) -> Answer:
     unfinished: dict[tuple[Setpoint, ...], Proven | Open | None] = {}
     for number, instance in enumerate(item.instances):
         posed = recovery(study.compiled, index, number)
+        study.comparison.recovery(posed, index, number)
         question = Asked(posed.system, posed.goal, functools.partial(run_of, posed))
         asked.append((number, question))
         (answer,) = study.inquiry.settle(question.system, [question.goal], question.decode)
@@ -56,8 +58,7 @@ def _result(
     if isinstance(answer, Open):
         return unsettled(instance, answer, "It is open whether the procedure can fail.")
     if isinstance(unfinished, Proven):
-        reason = "The procedure can never be carried out to its end, so nothing is said."
-        return InstanceResult(instance.label, "vacuous", instance.words, reason=reason)
+        return InstanceResult(instance.label, "vacuous", instance.words, reason=NEVER_OVER)
     if isinstance(unfinished, Open):
         words = "It is open whether the procedure can be carried out."
         return unsettled(instance, unfinished, words)

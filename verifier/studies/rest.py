@@ -5,19 +5,17 @@ from __future__ import annotations
 from typing import Final
 
 from verifier.engines.lasso import Loops
-from verifier.engines.settle import settles
+from verifier.engines.rounds import settle_rest
 from verifier.evidence.settling import believe_loop, confirm
-from verifier.model.circuit import Circuit
 from verifier.model.run import Run
 from verifier.report.result import InstanceResult, PropertyResult
 from verifier.simulation.rest import can_stay
-from verifier.studies.ending import endings
 from verifier.studies.free import WHOLE, free_result
-from verifier.studies.idle import changes_of, without_idle_events
+from verifier.studies.idle import without_idle_events
 from verifier.studies.inquiry import Open, Proven
-from verifier.studies.names import element_name
 from verifier.studies.story import tell
 from verifier.studies.study import Study, unsettled
+from verifier.studies.wording import restless_outcome
 from verifier.transition.decode import run_of
 from verifier.transition.turning import Settled
 
@@ -42,7 +40,7 @@ def settled(study: Study) -> Proven | None:
 
 def _decided(study: Study) -> PropertyResult:
     circuit = study.circuit
-    claimed = settles(study.compiled, (), study.inquiry.budget)
+    claimed = settle_rest(study.compiled, study.inquiry.budget, study.inquiry.crew)
     if isinstance(claimed, Settled):
         certificate = confirm(study.compiled, claimed)
         study.rests = (claimed, certificate.assumptions)
@@ -52,7 +50,7 @@ def _decided(study: Study) -> PropertyResult:
         return free_result(circuit, NAME, InstanceResult("", "holds", NAME), (proven,))
     if isinstance(claimed, Loops):
         return free_result(circuit, NAME, _restless(study, claimed))
-    found = Open(claimed.reason, claimed.depth)
+    found = Open(claimed.reason, claimed.depth, claimed.kinds)
     return free_result(
         circuit, NAME, unsettled(WHOLE, found, "It is open whether rest is always reached.")
     )
@@ -77,21 +75,7 @@ def _restless(study: Study, claimed: Loops) -> InstanceResult:
     begin = len(best.steps) - length
     believe_loop(circuit, best, begin)
     study.loops.append((best, begin))
-    outcome = _outcome(circuit, best, begin)
+    outcome = restless_outcome(circuit, best, begin)
     shortest = claimed.reached.shortest
     story = tell(circuit, best, outcome, shortest=shortest, loop_from=begin)
     return InstanceResult("", "violated", NAME, story=story)
-
-
-def _outcome(circuit: Circuit, run: Run, begin: int) -> str:
-    moving = dict.fromkeys(
-        element_name(circuit, change.thing)
-        for change in changes_of(circuit, run)
-        if change.kind == "move" and change.step >= begin
-    )
-    ends = endings(circuit, run.states[-1])
-    end = f"What would end it: {', or '.join(ends)}." if ends else "No single event would end it."
-    return (
-        f"As long as hands and surroundings stand still, {', '.join(moving)} "
-        f"{'moves' if len(moving) == 1 else 'move'} without end. {end}"
-    )

@@ -7,7 +7,9 @@ from collections.abc import Callable, Sequence
 
 from msgspec import Struct
 
+from verifier.engines.worker import Kind
 from verifier.evidence.replay import believe_run
+from verifier.evidence.translations import Comparison
 from verifier.model.circuit import Circuit, Instance, Property
 from verifier.model.run import Parting, Run, State
 from verifier.report.result import (
@@ -30,6 +32,14 @@ from verifier.transition.racing import Case
 from verifier.transition.system import Goal, System
 
 MORE = "The options --conflicts and --depth let it go on for longer."
+# What helps, by what became of workers.
+HELPS: dict[Kind, str] = {
+    "memory": "The option --memory lets a worker have more.",
+    "hang": "The option --patience lets a worker be silent for longer.",
+    "killed": "Nothing is wrong with the design; try again.",
+    "crash": "That is a bug of shutproof or of a solver; --engine asks another.",
+    "raised": "That is a bug of shutproof or of a solver; --engine asks another.",
+}
 
 Judge = Callable[[Run], bool]
 Words = Callable[[Run], str]
@@ -44,11 +54,12 @@ class Asked(Struct, frozen=True):
 
 
 class Study:
-    """The circuit, what it compiles to, and whom to ask.
+    """The circuit, what it compiles to, how the second translation agrees, and whom to ask.
 
     visited: states that replayed runs went through, each once, in order, so that they can be
     reached; and whether each is at rest (M6).
     runs, loops: all that the simulator agreed to; a loop comes back to the state with that number.
+    witnessed: those made simple to tell of what holds.
     racing: systems that *no race* asked about, each with the case and its loose elements; None if
     it goes two ways.   partings: pairs of runs that the simulator agreed to, with the element that
     they part.
@@ -57,15 +68,23 @@ class Study:
     """
 
     def __init__(
-        self, circuit: Circuit, compiled: Compiled, inquiry: Inquiry, *, every_case: bool = False
+        self,
+        circuit: Circuit,
+        compiled: Compiled,
+        comparison: Comparison,
+        inquiry: Inquiry,
+        *,
+        every_case: bool = False,
     ) -> None:
         self.circuit = circuit
         self.compiled = compiled
+        self.comparison = comparison
         self.inquiry = inquiry
         self.every_case = every_case
         self.visited: dict[State, bool] = {}
         self.runs: list[Run] = []
         self.loops: list[tuple[Run, int]] = []
+        self.witnessed: list[Run] = []
         self.racing: list[tuple[System, tuple[Case, tuple[int, ...]] | None]] = []
         self.partings: list[tuple[Parting, int]] = []
         self.rest: PropertyResult | None = None
@@ -121,12 +140,13 @@ class Answer(Struct, frozen=True):
 
 def unsettled(instance: Instance, found: Open, what: str) -> InstanceResult:
     """Neither proved nor refuted; `what` says what is open."""
+    more = " ".join(dict.fromkeys(HELPS[kind] for kind in found.kinds)) or MORE
     searched = f" No run of up to {found.depth} steps shows it." if found.depth >= 0 else ""
     return InstanceResult(
         label=instance.label,
         verdict="inconclusive",
         words=instance.words,
-        reason=f"{what} The search gave up: {found.reason}.{searched} {MORE}",
+        reason=f"{what} The search gave up: {found.reason}.{searched} {more}",
         depth=found.depth if found.depth >= 0 else None,
     )
 

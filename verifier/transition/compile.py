@@ -113,6 +113,7 @@ def _system(
         )
         assumptions.append((assumption.name, literal))
         of_states.append((assumption.name, meaning.surroundings(condition)))
+    events = _events(circuit, encoding)
     return System(
         graph=graph,
         latches=latches,
@@ -122,9 +123,11 @@ def _system(
         definitions=tuple(_definitions(meaning, air, demands)),
         assumptions=tuple(assumptions),
         encoding=TRUE,
-        events=tuple(_events(circuit, encoding)),
+        events=tuple(events),
         motions=tuple(_motions(graph, circuit, encoding, air, motions)),
         state_assumptions=tuple(of_states),
+        # The last of them.
+        surroundings=tuple(range(len(events) - len(circuit.switches), len(events))),
     )
 
 

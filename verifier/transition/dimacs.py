@@ -56,7 +56,9 @@ def text(sheet: Sheet) -> str:
 
 def _lines(count: int, clauses: list[Clause], meanings: list[str]) -> Iterator[str]:
     for meaning in meanings:
-        yield f"c {meaning.encode('ascii', 'backslashreplace').decode()}\n"
+        # Some readers end a line at other signs than the usual one, and would read on in the next.
+        plain = "".join(sign if sign.isprintable() else "?" for sign in meaning)
+        yield f"c {plain.encode('ascii', 'backslashreplace').decode()}\n"
     yield f"p cnf {count} {len(clauses)}\n"
     for clause in clauses:
         yield f"{' '.join(map(str, clause))} 0\n"

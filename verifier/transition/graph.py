@@ -104,10 +104,21 @@ class Graph:
 
     def substitute(self, roots: Sequence[int], values: dict[int, int]) -> list[int]:
         """The roots with inputs replaced: `values` maps input nodes to literals."""
-        done: dict[int, int] = {0: FALSE, **values}
-        for node in self.cone(roots):
-            if node in done:
-                continue
+        return self.replace(roots, {0: FALSE, **values})
+
+    def replace(self, roots: Sequence[int], done: dict[int, int]) -> list[int]:
+        """As `substitute`, for one replacement that is made again and again: `done` has 0 and the
+        inputs to begin with, and everything replaced so far afterwards."""
+        missing: set[int] = set()
+        stack = [root >> 1 for root in roots]
+        while stack:
+            node = stack.pop()
+            if node not in done and node not in missing:
+                missing.add(node)
+                a, b = self.fanins[node]
+                if a >= 0:
+                    stack += (a >> 1, b >> 1)
+        for node in sorted(missing):
             a, b = self.fanins[node]
             if a < 0:
                 done[node] = 2 * node

@@ -1,4 +1,4 @@
-"""A circuit of which parts and tubes may be let go, as a transition system (rule Q11).
+"""A circuit of which parts and tubes may be let go, as a transition system (rule Q13).
 
 It has the latches of the circuit's own system, so that a proof for the one can be put to the other.
 """

@@ -1,4 +1,4 @@
-"""Pressures when parts and tubes may be let go (rules P1 to P6, Q11).
+"""Pressures when parts and tubes may be let go (rules P1 to P6, Q13).
 
 The nodes are the circuit's volumes, then the ends: each piped port at which a passage begins. An
 end is one with its line as long as its tube is not blocked.

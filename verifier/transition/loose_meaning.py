@@ -1,4 +1,4 @@
-"""What conditions mean where parts and tubes may be let go (rule Q11)."""
+"""What conditions mean where parts and tubes may be let go (rule Q13)."""
 
 from __future__ import annotations
 

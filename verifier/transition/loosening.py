@@ -1,4 +1,4 @@
-"""What is let go and what keeps to its rules, as inputs of a graph (rule Q11)."""
+"""What is let go and what keeps to its rules, as inputs of a graph (rule Q13)."""
 
 from __future__ import annotations
 

@@ -92,7 +92,8 @@ class Printer:
 
 def comment(words: str) -> str:
     """A line for people only, in signs that every reader takes."""
-    return f"; {words.encode('ascii', 'backslashreplace').decode()}"
+    plain = "".join(sign if sign.isprintable() else "?" for sign in words)
+    return f"; {plain.encode('ascii', 'backslashreplace').decode()}"
 
 
 def script(sheet: Sheet) -> str:

@@ -79,6 +79,8 @@ class System(Struct, frozen=True):
     # literal over latches of what each assumption says of a state, by the assumption's name, so
     # that a proof can name the assumptions it needs; state_allowed is their conjunction
     state_assumptions: tuple[tuple[str, int], ...] = ()
+    # which of `events` are changes of the surroundings, as indices
+    surroundings: tuple[int, ...] = ()
 
 
 Lemma = tuple[tuple[int, bool], ...]

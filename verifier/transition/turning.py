@@ -72,7 +72,7 @@ class Turning:
         self._latches = compiled.system.latches
         kept = {i for code in compiled.switch_codes for i in code}
         kept |= set(compiled.hand_latches.values())
-        self._then = {
+        self._then = {0: FALSE} | {
             latch.node: graph.input(f"{latch.name}, then")
             for i, latch in enumerate(self._latches)
             if i not in kept
@@ -88,7 +88,7 @@ class Turning:
 
     def then(self, literals: Sequence[int]) -> list[int]:
         """The literals at the second moment."""
-        return self.graph.substitute(literals, self._then)
+        return self.graph.replace(literals, self._then)
 
     def name(self, thing: Thing) -> str:
         """In the words of the circuit."""

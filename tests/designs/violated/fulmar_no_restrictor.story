@@ -11,17 +11,17 @@ fulmar_no_restrictor: Three-compartment trailer, stopped by exhausting a trip
       1a  The operator: master is pulled and goes from in to out.
       1b  The operator: pick[1] is pulled and goes from in to out.
       1c  The supply tractor is weak.
-      1d  The surroundings: fuse.heat is fire.
             in-between pressure in: air, between, trip, bank, lift[1]
-      2a  spindle[1] goes from down to venting: its pilot reads as air an
+      2a  The surroundings: fuse.heat is fire.
+      2b  spindle[1] goes from down to venting: its pilot reads as air an
           in-between pressure (line lift[1] is fed by tractor, which is weak,
           through master 1 to 4, pick[1] 1 to 2).
-      2b  seated[2] goes from released to pressed: spindle[2] stands down.
+      2c  seated[2] goes from released to pressed: spindle[2] stands down.
+      2d  seated[3] goes from released to pressed: spindle[3] stands down.
       3a  fuse goes from whole to melted: fuse.heat is fire.
       3b  spindle[1] goes from venting to up: its pilot reads as air an
           in-between pressure (line lift[1] is fed by tractor, which is weak,
           through master 1 to 4, pick[1] 1 to 2).
-      3c  seated[3] goes from released to pressed: spindle[3] stands down.
       In the end, at rest:
         moved: tractor weak, fuse.heat fire, fuse melted, master out, pick[1]
           out, spindle[1] up, seated[2] pressed, seated[3] pressed
@@ -38,11 +38,11 @@ fulmar_no_restrictor: Three-compartment trailer, stopped by exhausting a trip
     for i = 1:
       The shortest way there, from the start (what shares a number happens at
       once):
-      1a  The surroundings: fuse.heat is fire.
-      1b  seated[1] goes from released to pressed: spindle[1] stands down.
-      2a  The operator: pick[1] is pulled and goes from in to out.
-      2b  The supply tractor gives air.
-      2c  fuse goes from whole to melted: fuse.heat is fire.
+      1a  The operator: pick[1] is pulled and goes from in to out.
+      1b  The surroundings: fuse.heat is fire.
+      2a  The supply tractor gives air.
+      2b  fuse goes from whole to melted: fuse.heat is fire.
+      2c  seated[1] goes from released to pressed: spindle[1] stands down.
       2d  seated[2] goes from released to pressed: spindle[2] stands down.
       2e  seated[3] goes from released to pressed: spindle[3] stands down.
             in-between pressure in: air, between, trip, home, down[1], down[2],
@@ -69,13 +69,12 @@ fulmar_no_restrictor: Three-compartment trailer, stopped by exhausting a trip
   violated     always "all valves down is shown when they are", at rest
       The shortest way there, from the start (what shares a number happens at
       once):
-      1a  The supply tractor gives air.
-      1b  The surroundings: fuse.heat is fire.
-      1c  seated[2] goes from released to pressed: spindle[2] stands down.
-            air now in: air, between, trip, home
-      2a  fuse goes from whole to melted: fuse.heat is fire.
-      2b  seated[1] goes from released to pressed: spindle[1] stands down.
-      2c  seated[3] goes from released to pressed: spindle[3] stands down.
+       1  The surroundings: fuse.heat is fire.
+      2a  The supply tractor gives air.
+      2b  fuse goes from whole to melted: fuse.heat is fire.
+      2c  seated[1] goes from released to pressed: spindle[1] stands down.
+      2d  seated[2] goes from released to pressed: spindle[2] stands down.
+      2e  seated[3] goes from released to pressed: spindle[3] stands down.
             in-between pressure in: air, between, trip, home, down[1], down[2],
               all_down
       In the end, at rest:
@@ -98,11 +97,11 @@ fulmar_no_restrictor: Three-compartment trailer, stopped by exhausting a trip
       2a  spindle[1] goes from down to venting: its pilot reads as air an
           in-between pressure (line lift[1] is fed by tractor, which is weak,
           through master 1 to 4, pick[1] 1 to 2).
-      2b  seated[3] goes from released to pressed: spindle[3] stands down.
-      3a  spindle[1] goes from venting to up: its pilot reads as air an
+      2b  seated[2] goes from released to pressed: spindle[2] stands down.
+      2c  seated[3] goes from released to pressed: spindle[3] stands down.
+       3  spindle[1] goes from venting to up: its pilot reads as air an
           in-between pressure (line lift[1] is fed by tractor, which is weak,
           through master 1 to 4, pick[1] 1 to 2).
-      3b  seated[2] goes from released to pressed: spindle[2] stands down.
       In the end, at rest:
         moved: tractor weak, master out, pick[1] out, spindle[1] up, seated[2]
           pressed, seated[3] pressed
@@ -150,10 +149,9 @@ fulmar_no_restrictor: Three-compartment trailer, stopped by exhausting a trip
   violated     no contest
       The shortest way there, from the start (what shares a number happens at
       once):
-      1a  The supply tractor gives air.
-      1b  The surroundings: fuse.heat is fire.
-            air now in: air, between, trip, home
-       2  fuse goes from whole to melted: fuse.heat is fire.
+       1  The surroundings: fuse.heat is fire.
+      2a  The supply tractor gives air.
+      2b  fuse goes from whole to melted: fuse.heat is fire.
             in-between pressure in: air, between, trip, home
       In the end, still moving:
         moved: tractor present, fuse.heat fire, fuse melted
@@ -164,6 +162,7 @@ fulmar_no_restrictor: Three-compartment trailer, stopped by exhausting a trip
 
   delay dependent  no race, 12 cases
     for pick[1]:
+      What decides is the order: fuse first, or pick[1] first.
       The shortest way to a parting, from the start (what shares a number
       happens at once):
       1a  The operator: pick[1] is pulled and goes from in to out.
@@ -180,25 +179,24 @@ fulmar_no_restrictor: Three-compartment trailer, stopped by exhausting a trip
            in-between pressure in: air,   |     is fed by tractor through
              between, trip, home,         |     master 1 to 2).
              down[1], down[2], all_down   | 3a  fuse goes from whole to melted:
-      In the end, at rest:                |     fuse.heat is fire.
-        moved: tractor present, fuse.heat | 3b  safe goes from hidden to
-          fire, fuse melted, pick[1] out, |     showing: its port in has air
-          seated[1] pressed, seated[2]    |     (line all_down is fed by
-          pressed, seated[3] pressed      |     tractor through seated[1] 1 to
-        at an in-between pressure: air,   |     2, ..., seated[3] 1 to 2).
-          between, trip, home, down[1],   |       in-between pressure in: air,
-          down[2], all_down               |         between, trip, home,
+      In the end, only here:              |     as on the other way.
+        moved: pick[1] out                | 3b  safe goes from hidden to
+                                          |     showing: its port in has air
+                                          |     (line all_down is fed by
+                                          |     tractor through seated[1] 1 to
+                                          |     2, ..., seated[3] 1 to 2).
+                                          |       in-between pressure in: air,
+                                          |         between, trip, home,
                                           |         down[1], down[2], all_down
-                                          | In the end, at rest:
-                                          |   moved: tractor present, fuse.heat
-                                          |     fire, fuse melted, seated[1]
-                                          |     pressed, seated[2] pressed,
-                                          |     seated[3] pressed, safe showing
-                                          |   at an in-between pressure: air,
-                                          |     between, trip, home, down[1],
-                                          |     down[2], all_down
+                                          | In the end, only here:
+                                          |   moved: safe showing
       Fuse first: pick[1] ends out and safe ends hidden. Pick[1] first: pick[1]
       ends in and safe ends showing.
+      Either way in the end, at rest:
+        moved: tractor present, fuse.heat fire, fuse melted, seated[1] pressed,
+          seated[2] pressed, seated[3] pressed
+        at an in-between pressure: air, between, trip, home, down[1], down[2],
+          all_down
     Also delay dependent for pick[2]; pick[3]; spindle[1]; spindle[2];
       spindle[3]; seated[1]; seated[2]; seated[3] and 3 more (--all tells how).
 
@@ -217,5 +215,7 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 fulmar_no_restrictor: 18 properties, 4 violated, 1 delay dependent, 13 hold.

@@ -6,20 +6,19 @@ fulmar_stops_bypassed: Three-compartment trailer, stopped by exhausting a trip
     for k = 1, i = 1:
       The shortest way there, from the start (what shares a number happens at
       once):
-      1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: pick[1] is pulled and goes from in to out.
-      1c  The supply tractor is weak.
-            in-between pressure in: air, guard, between, trip, bank, lift[1]
-      2a  The operator: station[1] is pushed and goes from released to pressed.
-      2b  spindle[1] goes from down to venting: its pilot reads as air an
+      1a  The operator: station[1] is pushed and goes from released to pressed.
+      1b  The operator: master is pulled and goes from in to out.
+      1c  The operator: pick[1] is pulled and goes from in to out.
+      1d  The supply tractor is weak.
+            in-between pressure in: air, guard, bank, lift[1]
+      2a  spindle[1] goes from down to venting: its pilot reads as air an
           in-between pressure (line lift[1] is fed by tractor, which is weak,
           through master 1 to 4, pick[1] 1 to 2).
-      2c  seated[2] goes from released to pressed: spindle[2] stands down.
-            no more air in: between, trip
-      3a  spindle[1] goes from venting to up: its pilot reads as air an
+      2b  seated[2] goes from released to pressed: spindle[2] stands down.
+      2c  seated[3] goes from released to pressed: spindle[3] stands down.
+       3  spindle[1] goes from venting to up: its pilot reads as air an
           in-between pressure (line lift[1] is fed by tractor, which is weak,
           through master 1 to 4, pick[1] 1 to 2).
-      3b  seated[3] goes from released to pressed: spindle[3] stands down.
       In the end, at rest:
         moved: tractor weak, station[1] pressed, master out, pick[1] out,
           spindle[1] up, seated[2] pressed, seated[3] pressed
@@ -45,18 +44,18 @@ fulmar_stops_bypassed: Three-compartment trailer, stopped by exhausting a trip
             in-between pressure in: air, guard, bank, lift[1], down[1], down[2],
               all_down
       Now the procedure begins:
-      2a  The operator: station[1] is pulled.
+      2a  The operator: station[1] is pulled and goes from pressed to released.
       2b  spindle[1] goes from down to venting: its pilot reads as air an
           in-between pressure (line lift[1] is fed by tractor, which is weak,
           through master 1 to 4, pick[1] 1 to 2).
-      3a  The operator: station[1] is pulled and goes from pressed to released.
+            in-between pressure in: between, trip
+      3a  The operator: station[1] is pulled.
       3b  spindle[1] goes from venting to up: its pilot reads as air an
           in-between pressure (line lift[1] is fed by tractor, which is weak,
           through master 1 to 4, pick[1] 1 to 2).
       3c  seated[1] goes from pressed to released: its spring brings it back,
           since spindle[1] stands venting.
             no more air in: down[1], down[2], all_down
-            in-between pressure in: between, trip
       In the end, at rest:
         moved: tractor weak, master out, pick[1] out, spindle[1] up, seated[2]
           pressed, seated[3] pressed
@@ -87,15 +86,15 @@ fulmar_stops_bypassed: Three-compartment trailer, stopped by exhausting a trip
       1a  The operator: master is pulled and goes from in to out.
       1b  The operator: pick[1] is pulled and goes from in to out.
       1c  The supply tractor is weak.
-      1d  seated[3] goes from released to pressed: spindle[3] stands down.
             in-between pressure in: air, guard, between, trip, bank, lift[1]
-       2  spindle[1] goes from down to venting: its pilot reads as air an
+      2a  spindle[1] goes from down to venting: its pilot reads as air an
           in-between pressure (line lift[1] is fed by tractor, which is weak,
           through master 1 to 4, pick[1] 1 to 2).
-      3a  spindle[1] goes from venting to up: its pilot reads as air an
+      2b  seated[2] goes from released to pressed: spindle[2] stands down.
+      2c  seated[3] goes from released to pressed: spindle[3] stands down.
+       3  spindle[1] goes from venting to up: its pilot reads as air an
           in-between pressure (line lift[1] is fed by tractor, which is weak,
           through master 1 to 4, pick[1] 1 to 2).
-      3b  seated[2] goes from released to pressed: spindle[2] stands down.
       In the end, at rest:
         moved: tractor weak, master out, pick[1] out, spindle[1] up, seated[2]
           pressed, seated[3] pressed
@@ -145,50 +144,47 @@ fulmar_stops_bypassed: Three-compartment trailer, stopped by exhausting a trip
 
   delay dependent  no race, 13 cases
     for safe:
+      What decides is the order: seated[1] first, or safe first.
       The shortest way to a parting, from the start (what shares a number
       happens at once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: pick[2] is pulled and goes from in to out.
+      1b  The operator: pick[1] is pulled and goes from in to out.
       1c  The supply tractor is weak.
       1d  seated[1] goes from released to pressed: spindle[1] stands down.
       1e  seated[2] goes from released to pressed: spindle[2] stands down.
       1f  seated[3] goes from released to pressed: spindle[3] stands down.
-            in-between pressure in: air, guard, between, trip, bank, lift[2],
+            in-between pressure in: air, guard, between, trip, bank, lift[1],
               down[1], down[2], all_down
-      2a  spindle[2] goes from down to venting: its pilot reads as air an
-          in-between pressure (line lift[2] is fed by tractor, which is weak,
-          through master 1 to 4, pick[2] 1 to 2).
+      2a  spindle[1] goes from down to venting: its pilot reads as air an
+          in-between pressure (line lift[1] is fed by tractor, which is weak,
+          through master 1 to 4, pick[1] 1 to 2).
       2b  safe goes from hidden to showing: its port in reads as air an
           in-between pressure (line all_down is fed by tractor, which is weak,
           through seated[1] 1 to 2, ..., seated[3] 1 to 2).
-      3a  spindle[2] goes from venting to down: its spring brings it back, since
-          its pilot reads as no air an in-between pressure (line lift[2] is fed
-          by tractor, which is weak, through master 1 to 4, pick[2] 1 to 2).
-      3b  seated[2] goes from pressed to released: its spring brings it back,
-          since spindle[2] stands venting.
-            no more air in: down[2], all_down
-      From here hands and surroundings stand still. Two ways go on:
-      Seated[2] first:                    | Safe first:
-      4  seated[2] goes from released to  | 4  safe goes from showing to
-         pressed: spindle[2] stands down. |    hidden: its spring brings it
+      3a  spindle[1] goes from venting to down: its spring brings it back, since
+          its pilot reads as no air an in-between pressure (line lift[1] is fed
+          by tractor, which is weak, through master 1 to 4, pick[1] 1 to 2).
+      3b  seated[1] goes from pressed to released: its spring brings it back,
+          since spindle[1] stands venting.
+            no more air in: down[1], down[2], all_down
+      From step 1 on hands and surroundings stand still. Here two ways go on:
+      Seated[1] first:                    | Safe first:
+      4  seated[1] goes from released to  | 4  safe goes from showing to
+         pressed: spindle[1] stands down. |    hidden: its spring brings it
            in-between pressure in:        |    back, since its port in has no
-             down[2], all_down            |    air (line all_down exhausts
-      In the end, at rest:                |    through seated[3] 2 to 1,
-        moved: tractor weak, master out,  |    seated[2] 2 to 3).
-          pick[2] out, seated[1] pressed, | 5  seated[2] goes from released to
-          seated[2] pressed, seated[3]    |    pressed: spindle[2] stands down.
-          pressed, safe showing           |      in-between pressure in:
-        at an in-between pressure: air,   |        down[2], all_down
-          guard, between, trip, bank,     | In the end, at rest:
-          lift[2], down[1], down[2],      |   moved: tractor weak, master out,
-          all_down                        |     pick[2] out, seated[1] pressed,
-                                          |     seated[2] pressed, seated[3]
-                                          |     pressed
-                                          |   at an in-between pressure: air,
-                                          |     guard, between, trip, bank,
-                                          |     lift[2], down[1], down[2],
-                                          |     all_down
-      Seated[2] first: safe ends showing. Safe first: safe ends hidden.
+             down[1], down[2], all_down   |    air (line all_down exhausts
+      In the end, only here:              |    through seated[3] 2 to 1, ...,
+        moved: safe showing               |    seated[1] 2 to 3).
+                                          | 5  seated[1] goes from released to
+                                          |    pressed: as on the other way.
+                                          |      in-between pressure in:
+                                          |        down[1], down[2], all_down
+      Seated[1] first: safe ends showing. Safe first: safe ends hidden.
+      Either way in the end, at rest:
+        moved: tractor weak, master out, pick[1] out, seated[1] pressed,
+          seated[2] pressed, seated[3] pressed
+        at an in-between pressure: air, guard, between, trip, bank, lift[1],
+          down[1], down[2], all_down
     Also delay dependent for master; gauge; live; pick[1]; pick[2]; pick[3];
       spindle[1]; spindle[2] and 4 more (--all tells how).
 
@@ -207,5 +203,7 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 fulmar_stops_bypassed: 18 properties, 2 violated, 1 delay dependent, 15 hold.

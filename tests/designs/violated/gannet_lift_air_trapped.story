@@ -9,13 +9,13 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
       1a  The operator: stop is pushed and goes from released to pressed.
       1b  The operator: master is pulled and goes from in to out.
       1c  The supply tractor gives air.
-      1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
+      1d  gate[1] goes from released to pressed: adapter[1] is not coupled by
           hand.
-      1e  gate[3] goes from released to pressed: adapter[3] is not coupled by
+      1e  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
-      1f  gate[4] goes from released to pressed: adapter[4] is not coupled by
+      1f  gate[3] goes from released to pressed: adapter[3] is not coupled by
           hand.
-            air now in: air, trip, rise, lock[2], lock[3], lock[4]
+            air now in: air, trip, rise, lock[1], lock[2], lock[3]
        2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
@@ -25,16 +25,22 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: pass[3]
-       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
+      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
-            air now in: back, feet, hold[1], hold[2], hold[3], hold[4]
+      5b  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: back, feet, lock[4], hold[1], hold[2], hold[3], hold[4]
       6a  master goes from out to in: its pilot 12 has air (line trip is fed by
           tractor through stop 1 to 2).
-      6b  foot[4] goes from shut to open: its pilot has air (line feet is fed by
+      6b  foot[1] goes from shut to open: its pilot has air (line feet is fed by
           tractor through master 1 to 4, ..., check in to out).
-      6c  gate[1] goes from released to pressed: adapter[1] is not coupled by
-          hand.
-            air now in: home, lock[1], send[1], send[2], send[3], send[4]
+      6c  foot[2] goes from shut to open: its pilot has air (line feet is fed by
+          tractor through master 1 to 4, ..., check in to out).
+      6d  foot[3] goes from shut to open: its pilot has air (line feet is fed by
+          tractor through master 1 to 4, ..., check in to out).
+      6e  foot[4] goes from shut to open: its pilot has air (line feet is fed by
+          tractor through master 1 to 4, ..., check in to out).
+            air now in: home, send[1], send[2], send[3], send[4]
             no more air in: rise, pass[1], pass[2], pass[3], back, hold[1],
               hold[2], hold[3], hold[4]
       7a  vent[1] goes from open to shut: its spring brings it back, since its
@@ -48,12 +54,6 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
       7d  vent[4] goes from open to shut: its spring brings it back, since its
           port in has no air (line pass[3] exhausts through vent[3] out to in,
           ..., master 4 to 5).
-      7e  foot[1] goes from shut to open: its pilot has air (line feet is cut
-          off with air in it).
-      7f  foot[2] goes from shut to open: its pilot has air (line feet is cut
-          off with air in it).
-      7g  foot[3] goes from shut to open: its pilot has air (line feet is cut
-          off with air in it).
       In the end, at rest:
         moved: tractor present, stop pressed, foot[1] open, foot[2] open,
           foot[3] open, foot[4] open, gate[1] pressed, gate[2] pressed, gate[3]
@@ -70,37 +70,35 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
     for i = 1:
       The shortest way there, from the start (what shares a number happens at
       once):
-      1a  The operator: master is pulled and goes from in to out.
-      1b  The supply tractor gives air.
-      1c  gate[2] goes from released to pressed: adapter[2] is not coupled by
+      1a  The operator: stop is pushed and goes from released to pressed.
+      1b  The operator: master is pulled and goes from in to out.
+      1c  The supply tractor gives air.
+      1d  gate[1] goes from released to pressed: adapter[1] is not coupled by
           hand.
-            air now in: air, rise, lock[2]
+      1e  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+            air now in: air, trip, rise, lock[1], lock[2]
       2a  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
       2b  gate[4] goes from released to pressed: adapter[4] is not coupled by
           hand.
             air now in: pass[1], lock[4]
-      3a  The operator: stop is pushed and goes from released to pressed.
-      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
+      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-            air now in: trip, pass[2]
-      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
-          fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4b  gate[1] goes from released to pressed: adapter[1] is not coupled by
+      3b  gate[3] goes from released to pressed: adapter[3] is not coupled by
           hand.
-            air now in: pass[3], lock[1]
+            air now in: pass[2], lock[3]
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through master 1 to 4, ..., vent[2] in to out).
+            air now in: pass[3]
        5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
             air now in: back, feet, hold[1], hold[2], hold[3], hold[4]
       6a  master goes from out to in: its pilot 12 has air (line trip is fed by
           tractor through stop 1 to 2).
-      6b  foot[1] goes from shut to open: its pilot has air (line feet is fed by
+      6b  foot[2] goes from shut to open: its pilot has air (line feet is fed by
           tractor through master 1 to 4, ..., check in to out).
-      6c  foot[3] goes from shut to open: its pilot has air (line feet is fed by
-          tractor through master 1 to 4, ..., check in to out).
-      6d  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-            air now in: home, lock[3], send[1], send[2], send[3], send[4]
+            air now in: home, send[1], send[2], send[3], send[4]
             no more air in: rise, pass[1], pass[2], pass[3], back, hold[1],
               hold[2], hold[3], hold[4]
       7a  vent[1] goes from open to shut: its spring brings it back, since its
@@ -114,9 +112,11 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
       7d  vent[4] goes from open to shut: its spring brings it back, since its
           port in has no air (line pass[3] exhausts through vent[3] out to in,
           ..., master 4 to 5).
-      7e  foot[2] goes from shut to open: its pilot has air (line feet is cut
+      7e  foot[1] goes from shut to open: its pilot has air (line feet is cut
           off with air in it).
-      7f  foot[4] goes from shut to open: its pilot has air (line feet is cut
+      7f  foot[3] goes from shut to open: its pilot has air (line feet is cut
+          off with air in it).
+      7g  foot[4] goes from shut to open: its pilot has air (line feet is cut
           off with air in it).
       Now the procedure begins:
        8  The operator: stop is pulled and goes from pressed to released.
@@ -139,7 +139,15 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
       once):
       1a  The operator: master is pulled and goes from in to out.
       1b  The supply tractor gives air.
-            air now in: air, rise
+      1c  gate[1] goes from released to pressed: adapter[1] is not coupled by
+          hand.
+      1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+      1e  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      1f  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: air, rise, lock[1], lock[2], lock[3], lock[4]
        2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
@@ -149,13 +157,17 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: pass[3]
-      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
-      5b  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            air now in: back, feet, lock[4], hold[1], hold[2], hold[3], hold[4]
+            air now in: back, feet, hold[1], hold[2], hold[3], hold[4]
       6a  The operator: master is pushed and goes from out to in.
-      6b  foot[4] goes from shut to open: its pilot has air (line feet is fed by
+      6b  foot[1] goes from shut to open: its pilot has air (line feet is fed by
+          tractor through master 1 to 4, ..., check in to out).
+      6c  foot[2] goes from shut to open: its pilot has air (line feet is fed by
+          tractor through master 1 to 4, ..., check in to out).
+      6d  foot[3] goes from shut to open: its pilot has air (line feet is fed by
+          tractor through master 1 to 4, ..., check in to out).
+      6e  foot[4] goes from shut to open: its pilot has air (line feet is fed by
           tractor through master 1 to 4, ..., check in to out).
             air now in: home, send[1], send[2], send[3], send[4]
             no more air in: rise, pass[1], pass[2], pass[3], back, hold[1],
@@ -171,19 +183,6 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
       7d  vent[4] goes from open to shut: its spring brings it back, since its
           port in has no air (line pass[3] exhausts through vent[3] out to in,
           ..., master 4 to 5).
-      7e  foot[1] goes from shut to open: its pilot has air (line feet is cut
-          off with air in it).
-      7f  foot[2] goes from shut to open: its pilot has air (line feet is cut
-          off with air in it).
-      7g  foot[3] goes from shut to open: its pilot has air (line feet is cut
-          off with air in it).
-      7h  gate[1] goes from released to pressed: adapter[1] is not coupled by
-          hand.
-      7i  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-      7j  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-            air now in: lock[1], lock[2], lock[3]
       In the end, at rest:
         moved: tractor present, foot[1] open, foot[2] open, foot[3] open,
           foot[4] open, gate[1] pressed, gate[2] pressed, gate[3] pressed,
@@ -205,34 +204,38 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
       once):
       1a  The operator: master is pulled and goes from in to out.
       1b  The supply tractor gives air.
-            air now in: air, rise
-      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
-          by tractor through master 1 to 4).
-      2b  gate[3] goes from released to pressed: adapter[3] is not coupled by
+      1c  gate[1] goes from released to pressed: adapter[1] is not coupled by
           hand.
-            air now in: pass[1], lock[3]
+      1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+      1e  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      1f  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: air, rise, lock[1], lock[2], lock[3], lock[4]
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
+          by tractor through master 1 to 4).
+            air now in: pass[1]
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: pass[3]
-      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
-      5b  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            air now in: back, feet, lock[4], hold[1], hold[2], hold[3], hold[4]
+            air now in: back, feet, hold[1], hold[2], hold[3], hold[4]
       6a  The supply tractor gives no air.
       6b  foot[1] goes from shut to open: its pilot has air (line feet is fed by
           tractor through master 1 to 4, ..., check in to out).
       6c  foot[2] goes from shut to open: its pilot has air (line feet is fed by
           tractor through master 1 to 4, ..., check in to out).
-      6d  foot[4] goes from shut to open: its pilot has air (line feet is fed by
+      6d  foot[3] goes from shut to open: its pilot has air (line feet is fed by
           tractor through master 1 to 4, ..., check in to out).
-      6e  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-            no more air in: air, rise, pass[1], pass[2], pass[3], back, lock[3],
-              lock[4], hold[1], hold[2], hold[3], hold[4]
+      6e  foot[4] goes from shut to open: its pilot has air (line feet is fed by
+          tractor through master 1 to 4, ..., check in to out).
+            no more air in: air, rise, pass[1], pass[2], pass[3], back, lock[1],
+              lock[2], lock[3], lock[4], hold[1], hold[2], hold[3], hold[4]
       7a  master goes from out to in: its port hold has no air (line air drains
           into tractor, which gives no air).
       7b  vent[1] goes from open to shut: its spring brings it back, since its
@@ -247,10 +250,6 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
       7e  vent[4] goes from open to shut: its spring brings it back, since its
           port in has no air (line pass[3] drains through vent[3] out to in,
           ..., master 4 to 1 into tractor, which gives no air).
-      7f  foot[3] goes from shut to open: its pilot has air (line feet is cut
-          off with air in it).
-      7g  gate[1] goes from released to pressed: adapter[1] is not coupled by
-          hand.
       In the end, at rest:
         moved: foot[1] open, foot[2] open, foot[3] open, foot[4] open, gate[1]
           pressed, gate[2] pressed, gate[3] pressed, gate[4] pressed
@@ -267,27 +266,27 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
       once):
       1a  The operator: master is pulled and goes from in to out.
       1b  The supply tractor gives air.
-      1c  gate[2] goes from released to pressed: adapter[2] is not coupled by
+      1c  gate[1] goes from released to pressed: adapter[1] is not coupled by
           hand.
-            air now in: air, rise, lock[2]
+      1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+      1e  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      1f  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: air, rise, lock[1], lock[2], lock[3], lock[4]
        2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
-      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4b  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-      4c  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            air now in: pass[3], lock[3], lock[4]
-      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
+            air now in: pass[3]
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
-      5b  gate[1] goes from released to pressed: adapter[1] is not coupled by
-          hand.
-            air now in: back, feet, lock[1], hold[1], hold[2], hold[3], hold[4]
+            air now in: back, feet, hold[1], hold[2], hold[3], hold[4]
       6a  The supply tractor gives no air.
       6b  foot[1] goes from shut to open: its pilot has air (line feet is fed by
           tractor through master 1 to 4, ..., check in to out).
@@ -335,57 +334,56 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
       once):
       1a  The operator: master is pulled and goes from in to out.
       1b  The supply tractor gives air.
-            air now in: air, rise
+      1c  gate[1] goes from released to pressed: adapter[1] is not coupled by
+          hand.
+      1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+      1e  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      1f  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: air, rise, lock[1], lock[2], lock[3], lock[4]
        2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
-      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4b  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-      4c  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-            air now in: pass[3], lock[2], lock[3]
-      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
+            air now in: pass[3]
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
-      5b  gate[1] goes from released to pressed: adapter[1] is not coupled by
-          hand.
-      5c  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            air now in: back, feet, lock[1], lock[4], hold[1], hold[2], hold[3],
-              hold[4]
-       6  The supply tractor gives no air.
-            no more air in: air, rise, pass[1], pass[2], pass[3], back, lock[1],
-              lock[2], lock[3], lock[4], hold[1], hold[2], hold[3], hold[4]
-      7a  master goes from out to in: its port hold has no air (line air drains
-          into tractor, which gives no air).
-      7b  vent[1] goes from open to shut: its spring brings it back, since its
-          port in has no air (line rise drains through master 4 to 1 into
-          tractor, which gives no air).
-      7c  vent[2] goes from open to shut: its spring brings it back, since its
-          port in has no air (line pass[1] drains through vent[1] out to in,
-          master 4 to 1 into tractor, which gives no air).
-      7d  vent[3] goes from open to shut: its spring brings it back, since its
-          port in has no air (line pass[2] drains through vent[2] out to in,
-          ..., master 4 to 1 into tractor, which gives no air).
-      7e  vent[4] goes from open to shut: its spring brings it back, since its
-          port in has no air (line pass[3] drains through vent[3] out to in,
-          ..., master 4 to 1 into tractor, which gives no air).
-      7f  foot[1] goes from shut to open: its pilot has air (line feet is cut
-          off with air in it).
-      7g  foot[2] goes from shut to open: its pilot has air (line feet is cut
-          off with air in it).
-      7h  foot[3] goes from shut to open: its pilot has air (line feet is cut
-          off with air in it).
-      7i  foot[4] goes from shut to open: its pilot has air (line feet is cut
-          off with air in it).
+            air now in: back, feet, hold[1], hold[2], hold[3], hold[4]
+      6a  The operator: master is pushed and goes from out to in.
+      6b  foot[1] goes from shut to open: its pilot has air (line feet is fed by
+          tractor through master 1 to 4, ..., check in to out).
+      6c  foot[2] goes from shut to open: its pilot has air (line feet is fed by
+          tractor through master 1 to 4, ..., check in to out).
+      6d  foot[3] goes from shut to open: its pilot has air (line feet is fed by
+          tractor through master 1 to 4, ..., check in to out).
+      6e  foot[4] goes from shut to open: its pilot has air (line feet is fed by
+          tractor through master 1 to 4, ..., check in to out).
+            air now in: home, send[1], send[2], send[3], send[4]
+            no more air in: rise, pass[1], pass[2], pass[3], back, hold[1],
+              hold[2], hold[3], hold[4]
+      7a  vent[1] goes from open to shut: its spring brings it back, since its
+          port in has no air (line rise exhausts through master 4 to 5).
+      7b  vent[2] goes from open to shut: its spring brings it back, since its
+          port in has no air (line pass[1] exhausts through vent[1] out to in,
+          master 4 to 5).
+      7c  vent[3] goes from open to shut: its spring brings it back, since its
+          port in has no air (line pass[2] exhausts through vent[2] out to in,
+          ..., master 4 to 5).
+      7d  vent[4] goes from open to shut: its spring brings it back, since its
+          port in has no air (line pass[3] exhausts through vent[3] out to in,
+          ..., master 4 to 5).
       In the end, at rest:
-        moved: foot[1] open, foot[2] open, foot[3] open, foot[4] open, gate[1]
-          pressed, gate[2] pressed, gate[3] pressed, gate[4] pressed
-        with air: feet
+        moved: tractor present, foot[1] open, foot[2] open, foot[3] open,
+          foot[4] open, gate[1] pressed, gate[2] pressed, gate[3] pressed,
+          gate[4] pressed
+        with air: air, feet, home, lock[1], lock[2], lock[3], lock[4], send[1],
+          send[2], send[3], send[4]
         cut off with air inside: feet
       This must never be: foot[1] open and vent[1] not open (foot[1] stands
       open; vent[1] stands shut).
@@ -412,15 +410,15 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
        5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
             air now in: back, feet, hold[1], hold[2], hold[3], hold[4]
-       6  The supply tractor gives no air.
-            no more air in: air, rise, pass[1], pass[2], pass[3], back, hold[1],
+       6  The operator: master is pushed and goes from out to in.
+            air now in: home, send[1], send[2], send[3], send[4]
+            no more air in: rise, pass[1], pass[2], pass[3], back, hold[1],
               hold[2], hold[3], hold[4]
        7  vent[1] goes from open to shut: its spring brings it back, since its
-          port in has no air (line rise drains through master 4 to 1 into
-          tractor, which gives no air).
+          port in has no air (line rise exhausts through master 4 to 5).
       In the end, still moving:
-        moved: master out, vent[2] open, vent[3] open, vent[4] open
-        with air: feet
+        moved: tractor present, vent[2] open, vent[3] open, vent[4] open
+        with air: air, feet, home, send[1], send[2], send[3], send[4]
         cut off with air inside: feet
       This must never be: foot[1].pilot has air and vent[1] not open (feet has
       air although it is cut off; vent[1] stands shut).
@@ -443,27 +441,33 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
     for i = 1:
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: adapter[1] is coupled and held so.
-      1c  The supply tractor gives air.
-            air now in: air, rise
+      1b  The operator: pick[1] is pulled and goes from in to out.
+      1c  The operator: adapter[1] is coupled and held so.
+      1d  The supply tractor gives air.
+      1e  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+      1f  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      1g  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: air, rise, lock[2], lock[3], lock[4]
       2a  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2b  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-      2c  adapter[1] goes from shut to open: it is coupled by hand.
-            air now in: pass[1], lock[3]
+      2b  adapter[1] goes from shut to open: it is coupled by hand.
+            air now in: pass[1]
       3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-      3b  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-      3c  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            air now in: pass[2], lock[2], lock[4]
+      3b  either[2] goes from passes a to passes b: its port b has air (line
+          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      3c  either[4] goes from passes a to passes b: its port b has air (line
+          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+            air now in: pass[2], send[2], send[4]
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: pass[3]
-      5a  The operator: pick[1] is pulled and goes from in to out.
-      5b  vent[4] goes from shut to open: its port in has air (line pass[3] is
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
             air now in: back, feet, lift[1], hold[2], hold[3], hold[4]
       6a  lamp goes from hidden to showing: its port in has air (line back is
@@ -476,18 +480,12 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
           tractor through master 1 to 4, ..., check in to out).
       6e  foot[4] goes from shut to open: its pilot has air (line feet is fed by
           tractor through master 1 to 4, ..., check in to out).
-      6f  either[2] goes from passes a to passes b: its port b has air (line
-          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-      6g  either[3] goes from passes a to passes b: its port b has air (line
+      6f  either[3] goes from passes a to passes b: its port b has air (line
           lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-      6h  either[4] goes from passes a to passes b: its port b has air (line
-          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-      6i  man[1] goes from shut to open: its port to open has air (line lift[1]
+      6g  man[1] goes from shut to open: its port to open has air (line lift[1]
           is fed by tractor through master 1 to 4, ..., pick[1] 1 to 4).
-            air now in: send[2], send[3], send[4]
+            air now in: send[3]
       In the end, at rest:
         moved: adapter[1] held coupled, tractor present, master out, vent[1]
           open, vent[2] open, vent[3] open, vent[4] open, lamp showing, foot[1]
@@ -504,35 +502,32 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
   holds        possible "one outlet delivers while another has no hose", at rest
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: adapter[1] is coupled and held so.
-      1c  The supply tractor gives air.
-            air now in: air, rise
+      1b  The operator: pick[1] is pulled and goes from in to out.
+      1c  The operator: adapter[1] is coupled and held so.
+      1d  The supply tractor gives air.
+      1e  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+      1f  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      1g  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: air, rise, lock[2], lock[3], lock[4]
       2a  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2b  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-            air now in: pass[1], lock[3]
-      3a  The operator: pick[1] is pulled and goes from in to out.
-      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
+      2b  adapter[1] goes from shut to open: it is coupled by hand.
+            air now in: pass[1]
+      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-      3c  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-      3d  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-      3e  either[3] goes from passes a to passes b: its port b has air (line
-          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-            air now in: pass[2], lock[2], lock[4], send[3]
-      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
-          fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4b  either[2] goes from passes a to passes b: its port b has air (line
-          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-      4c  either[4] goes from passes a to passes b: its port b has air (line
+      3b  either[4] goes from passes a to passes b: its port b has air (line
           lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-      4d  adapter[1] goes from shut to open: it is coupled by hand.
-            air now in: pass[3], send[2], send[4]
+            air now in: pass[2], send[4]
+      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through master 1 to 4, ..., vent[2] in to out).
+      4b  either[3] goes from passes a to passes b: its port b has air (line
+          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+            air now in: pass[3], send[3]
        5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
             air now in: back, feet, lift[1], hold[2], hold[3], hold[4]
@@ -546,8 +541,12 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
           tractor through master 1 to 4, ..., check in to out).
       6e  foot[4] goes from shut to open: its pilot has air (line feet is fed by
           tractor through master 1 to 4, ..., check in to out).
-      6f  man[1] goes from shut to open: its port to open has air (line lift[1]
+      6f  either[2] goes from passes a to passes b: its port b has air (line
+          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      6g  man[1] goes from shut to open: its port to open has air (line lift[1]
           is fed by tractor through master 1 to 4, ..., pick[1] 1 to 4).
+            air now in: send[2]
       In the end, at rest:
         moved: adapter[1] held coupled, tractor present, master out, vent[1]
           open, vent[2] open, vent[3] open, vent[4] open, lamp showing, foot[1]
@@ -566,6 +565,7 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
 
   delay dependent  no race, 16 cases
     for either[1]:
+      What decides is the order: master first, or either[1] first.
       The shortest way to a parting, from the start (what shares a number
       happens at once):
       1a  The operator: stop is pushed and goes from released to pressed.
@@ -602,7 +602,7 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
           tractor through master 1 to 4, ..., check in to out).
       10  foot[4] goes from shut to open: its pilot has air (line feet is fed by
           tractor through master 1 to 4, ..., check in to out).
-      From here hands and surroundings stand still. Two ways go on:
+      From step 1 on hands and surroundings stand still. Here two ways go on:
       Master first:                       | Either[1] first:
        11  master goes from out to in:    |  11  either[1] goes from passes a
            its pilot 12 has air (line     |      to passes b: its port b has
@@ -612,85 +612,60 @@ gannet_lift_air_trapped: Four-compartment trailer with an air-operated manifold,
                send[2], send[3], send[4]  |      (line home exhausts through
              no more air in: rise,        |      master 2 to 3).
                pass[1], pass[2], pass[3], |        air now in: send[1]
-               back, hold[1], hold[2],    | 12a  master goes from out to in:
-               hold[3], hold[4]           |      its pilot 12 has air (line
-      12a  vent[1] goes from open to      |      trip is fed by tractor through
-           shut: its spring brings it     |      stop 1 to 2).
-           back, since its port in has no | 12b  either[2] goes from passes a
-           air (line rise exhausts        |      to passes b: its port b has
-           through master 4 to 5).        |      air (line lock[2] is fed by
-      12b  vent[2] goes from open to      |      tractor through gate[2] 1 to
+               back, hold[1], hold[2],    | 12a  master goes from out to in: as
+               hold[3], hold[4]           |      on the other way.
+      12a  vent[1] goes from open to      | 12b  either[2] goes from passes a
+           shut: its spring brings it     |      to passes b: its port b has
+           back, since its port in has no |      air (line lock[2] is fed by
+           air (line rise exhausts        |      tractor through gate[2] 1 to
+           through master 4 to 5).        |      2) and its port a has no air
+      12b  vent[2] goes from open to      |      (line home exhausts through
+           shut: its spring brings it     |      master 2 to 3).
+           back, since its port in has no | 12c  either[3] goes from passes a
+           air (line pass[1] exhausts     |      to passes b: its port b has
+           through vent[1] out to in,     |      air (line lock[3] is fed by
+           master 4 to 5).                |      tractor through gate[3] 1 to
+      12c  vent[3] goes from open to      |      2) and its port a has no air
+           shut: its spring brings it     |      (line home exhausts through
+           back, since its port in has no |      master 2 to 3).
+           air (line pass[2] exhausts     | 12d  either[4] goes from passes a
+           through vent[2] out to in,     |      to passes b: its port b has
+           ..., master 4 to 5).           |      air (line lock[4] is fed by
+      12d  vent[4] goes from open to      |      tractor through gate[4] 1 to
            shut: its spring brings it     |      2) and its port a has no air
            back, since its port in has no |      (line home exhausts through
-           air (line pass[1] exhausts     |      master 2 to 3).
-           through vent[1] out to in,     | 12c  either[3] goes from passes a
-           master 4 to 5).                |      to passes b: its port b has
-      12c  vent[3] goes from open to      |      air (line lock[3] is fed by
-           shut: its spring brings it     |      tractor through gate[3] 1 to
-           back, since its port in has no |      2) and its port a has no air
-           air (line pass[2] exhausts     |      (line home exhausts through
-           through vent[2] out to in,     |      master 2 to 3).
-           ..., master 4 to 5).           | 12d  either[4] goes from passes a
-      12d  vent[4] goes from open to      |      to passes b: its port b has
-           shut: its spring brings it     |      air (line lock[4] is fed by
-           back, since its port in has no |      tractor through gate[4] 1 to
-           air (line pass[3] exhausts     |      2) and its port a has no air
-           through vent[3] out to in,     |      (line home exhausts through
-           ..., master 4 to 5).           |      master 2 to 3).
-      12e  lamp goes from showing to      |        air now in: home, send[2],
-           hidden: its spring brings it   |          send[3], send[4]
-           back, since its port in has no |        no more air in: rise,
-           air (line back exhausts        |          pass[1], pass[2], pass[3],
-           through vent[4] out to in,     |          back, hold[1], hold[2],
-           ..., master 4 to 5).           |          hold[3], hold[4]
-      In the end, at rest:                | 13a  vent[1] goes from open to
-        moved: tractor present, stop      |      shut: its spring brings it
-          pressed, foot[1] open, foot[2]  |      back, since its port in has no
-          open, foot[3] open, foot[4]     |      air (line rise exhausts
-          open, gate[1] pressed, gate[2]  |      through master 4 to 5).
-          pressed, gate[3] pressed,       | 13b  vent[2] goes from open to
-          gate[4] pressed                 |      shut: its spring brings it
-        with air: air, trip, feet, home,  |      back, since its port in has no
-          lock[1], lock[2], lock[3],      |      air (line pass[1] exhausts
-          lock[4], send[1], send[2],      |      through vent[1] out to in,
-          send[3], send[4]                |      master 4 to 5).
-        cut off with air inside: feet     | 13c  vent[3] goes from open to
-                                          |      shut: its spring brings it
-                                          |      back, since its port in has no
-                                          |      air (line pass[2] exhausts
-                                          |      through vent[2] out to in,
-                                          |      ..., master 4 to 5).
+           air (line pass[3] exhausts     |      master 2 to 3).
+           through vent[3] out to in,     |        air now in: home, send[2],
+           ..., master 4 to 5).           |          send[3], send[4]
+      12e  lamp goes from showing to      |        no more air in: rise,
+           hidden: its spring brings it   |          pass[1], pass[2], pass[3],
+           back, since its port in has no |          back, hold[1], hold[2],
+           air (line back exhausts        |          hold[3], hold[4]
+           through vent[4] out to in,     | 13a  vent[1] goes from open to
+           ..., master 4 to 5).           |      shut: as on the other way.
+                                          | 13b  vent[2] goes from open to
+                                          |      shut: as on the other way.
+                                          | 13c  vent[3] goes from open to
+                                          |      shut: as on the other way.
                                           | 13d  vent[4] goes from open to
-                                          |      shut: its spring brings it
-                                          |      back, since its port in has no
-                                          |      air (line pass[3] exhausts
-                                          |      through vent[3] out to in,
-                                          |      ..., master 4 to 5).
+                                          |      shut: as on the other way.
                                           | 13e  lamp goes from showing to
-                                          |      hidden: its spring brings it
-                                          |      back, since its port in has no
-                                          |      air (line back exhausts
-                                          |      through vent[4] out to in,
-                                          |      ..., master 4 to 5).
-                                          | In the end, at rest:
-                                          |   moved: tractor present, stop
-                                          |     pressed, foot[1] open, foot[2]
-                                          |     open, foot[3] open, foot[4]
-                                          |     open, gate[1] pressed, gate[2]
-                                          |     pressed, gate[3] pressed,
-                                          |     gate[4] pressed, either[1]
-                                          |     passes b, either[2] passes b,
-                                          |     either[3] passes b, either[4]
-                                          |     passes b
-                                          |   with air: air, trip, feet, home,
-                                          |     lock[1], lock[2], lock[3],
-                                          |     lock[4], send[1], send[2],
-                                          |     send[3], send[4]
-                                          |   cut off with air inside: feet
+                                          |      hidden: as on the other way.
+                                          | In the end, only here:
+                                          |   moved: either[1] passes b,
+                                          |     either[2] passes b, either[3]
+                                          |     passes b, either[4] passes b
       Master first: either[1] ends passes a, either[2] ends passes a, either[3]
       ends passes a and either[4] ends passes a. Either[1] first: either[1] ends
       passes b, either[2] ends passes b, either[3] ends passes b and either[4]
       ends passes b.
+      Either way in the end, at rest:
+        moved: tractor present, stop pressed, foot[1] open, foot[2] open,
+          foot[3] open, foot[4] open, gate[1] pressed, gate[2] pressed, gate[3]
+          pressed, gate[4] pressed
+        with air: air, trip, feet, home, lock[1], lock[2], lock[3], lock[4],
+          send[1], send[2], send[3], send[4]
+        cut off with air inside: feet
     Also delay dependent for either[2]; either[3]; either[4]; pick[1]; pick[2];
       pick[3]; pick[4]; man[1] and 7 more (--all tells how).
 
@@ -709,5 +684,7 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 gannet_lift_air_trapped: 20 properties, 7 violated, 1 delay dependent, 12 hold.

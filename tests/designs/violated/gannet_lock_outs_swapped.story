@@ -18,38 +18,38 @@ gannet_lock_outs_swapped: Four-compartment trailer with an air-operated
       The shortest way there, from the start (what shares a number happens at
       once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The supply tractor gives air.
-      1c  gate[1] goes from released to pressed: adapter[1] is not coupled by
+      1b  The operator: pick[1] is pulled and goes from in to out.
+      1c  The operator: adapter[2] is coupled and held so.
+      1d  The supply tractor gives air.
+      1e  gate[1] goes from released to pressed: adapter[1] is not coupled by
           hand.
-            air now in: air, rise, lock[1]
+      1f  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      1g  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: air, rise, lock[1], lock[3], lock[4]
       2a  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2b  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-      2c  either[2] goes from passes a to passes b: its port b has air (line
+      2b  adapter[2] goes from shut to open: it is coupled by hand.
+            air now in: pass[1]
+      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
+          fed by tractor through master 1 to 4, vent[1] in to out).
+      3b  either[2] goes from passes a to passes b: its port b has air (line
           lock[1] is fed by tractor through gate[1] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-            air now in: pass[1], lock[4], send[2]
-      3a  The operator: adapter[2] is coupled and held so.
-      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
-          fed by tractor through master 1 to 4, vent[1] in to out).
-      3c  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-            air now in: pass[2], lock[3]
+            air now in: pass[2], send[2]
       4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4b  either[4] goes from passes a to passes b: its port b has air (line
-          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-            air now in: pass[3], send[4]
-      5a  The operator: pick[1] is pulled and goes from in to out.
-      5b  vent[4] goes from shut to open: its port in has air (line pass[3] is
-          fed by tractor through master 1 to 4, ..., vent[3] in to out).
-      5c  either[3] goes from passes a to passes b: its port b has air (line
+      4b  either[3] goes from passes a to passes b: its port b has air (line
           lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-      5d  adapter[2] goes from shut to open: it is coupled by hand.
-            air now in: back, send[3], lift[1], hold[2], hold[3], hold[4]
+            air now in: pass[3], send[3]
+      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
+          fed by tractor through master 1 to 4, ..., vent[3] in to out).
+      5b  either[4] goes from passes a to passes b: its port b has air (line
+          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+            air now in: back, send[4], lift[1], hold[2], hold[3], hold[4]
       6a  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
       6b  foot[1] goes from shut to open: its pilot has air (line back is fed by
@@ -89,32 +89,35 @@ gannet_lock_outs_swapped: Four-compartment trailer with an air-operated
     for i = 1:
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: adapter[1] is coupled and held so.
-      1c  The operator: adapter[2] is coupled and held so.
-      1d  The supply tractor gives air.
-            air now in: air, rise
+      1b  The operator: pick[1] is pulled and goes from in to out.
+      1c  The operator: adapter[1] is coupled and held so.
+      1d  The operator: adapter[2] is coupled and held so.
+      1e  The supply tractor gives air.
+      1f  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      1g  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: air, rise, lock[3], lock[4]
       2a  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2b  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-            air now in: pass[1], lock[3]
-      3a  The operator: pick[1] is pulled and goes from in to out.
-      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
+      2b  adapter[1] goes from shut to open: it is coupled by hand.
+      2c  adapter[2] goes from shut to open: it is coupled by hand.
+            air now in: pass[1]
+      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-      3c  adapter[2] goes from shut to open: it is coupled by hand.
-            air now in: pass[2]
-      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
-          fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4b  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-      4c  either[3] goes from passes a to passes b: its port b has air (line
+      3b  either[3] goes from passes a to passes b: its port b has air (line
           lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-            air now in: pass[3], lock[4], send[3]
+            air now in: pass[2], send[3]
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through master 1 to 4, ..., vent[2] in to out).
+            air now in: pass[3]
       5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
-      5b  adapter[1] goes from shut to open: it is coupled by hand.
-            air now in: back, lift[1], hold[2], hold[3], hold[4]
+      5b  either[4] goes from passes a to passes b: its port b has air (line
+          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+            air now in: back, send[4], lift[1], hold[2], hold[3], hold[4]
       6a  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
       6b  foot[1] goes from shut to open: its pilot has air (line back is fed by
@@ -125,12 +128,8 @@ gannet_lock_outs_swapped: Four-compartment trailer with an air-operated
           tractor through master 1 to 4, ..., vent[4] in to out).
       6e  foot[4] goes from shut to open: its pilot has air (line back is fed by
           tractor through master 1 to 4, ..., vent[4] in to out).
-      6f  either[4] goes from passes a to passes b: its port b has air (line
-          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-      6g  man[1] goes from shut to open: its port to open has air (line lift[1]
+      6f  man[1] goes from shut to open: its port to open has air (line lift[1]
           is fed by tractor through master 1 to 4, ..., pick[1] 1 to 4).
-            air now in: send[4]
       In the end, at rest:
         moved: adapter[1] held coupled, adapter[2] held coupled, tractor
           present, master out, vent[1] open, vent[2] open, vent[3] open, vent[4]
@@ -150,114 +149,97 @@ gannet_lock_outs_swapped: Four-compartment trailer with an air-operated
   holds        comes to rest
 
   delay dependent  no race, 5 cases
-    for pick[2]:
+    for pick[3]:
+      What decides is the order: pick[3] first, or gate[3] first.
       The shortest way to a parting, from the start (what shares a number
       happens at once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: pick[2] is pulled and goes from in to out.
-      1c  The operator: adapter[1] is coupled and held so.
+      1b  The operator: pick[3] is pulled and goes from in to out.
+      1c  The operator: adapter[3] is coupled and held so.
       1d  The supply tractor gives air.
       1e  gate[1] goes from released to pressed: adapter[1] is not coupled by
           hand.
       1f  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
-            air now in: air, rise, lock[1], lock[2]
+      1g  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      1h  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: air, rise, lock[1], lock[2], lock[3], lock[4]
       2a  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
       2b  either[2] goes from passes a to passes b: its port b has air (line
           lock[1] is fed by tractor through gate[1] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
             air now in: pass[1], send[2]
-      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
+       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-      3b  either[1] goes from passes a to passes b: its port b has air (line
-          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-      3c  adapter[1] goes from shut to open: it is coupled by hand.
-            air now in: pass[2], send[1]
-       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+            air now in: pass[2]
+      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-            air now in: pass[3]
+      4b  either[3] goes from passes a to passes b: its port b has air (line
+          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      4c  adapter[3] goes from shut to open: it is coupled by hand.
+            air now in: pass[3], send[3]
       5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
-      5b  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-      5c  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            air now in: back, lock[3], lock[4], lift[2], hold[1], hold[3],
+      5b  either[1] goes from passes a to passes b: its port b has air (line
+          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      5c  either[4] goes from passes a to passes b: its port b has air (line
+          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+            air now in: back, send[1], send[4], lift[3], hold[1], hold[2],
               hold[4]
-      From here hands and surroundings stand still. Two ways go on:
-      Pick[2] first:                      | Gate[1] first:
-       6  pick[2] goes from out to in:    |  6  gate[1] goes from pressed to
-          its pilot 12 has air (line      |     released: its spring brings it
-          send[2] is fed by tractor       |     back, since adapter[1] is
-          through gate[1] 1 to 2,         |     coupled by hand.
-          either[2] b to out).            |       no more air in: lock[1],
-            air now in: hold[2]           |         send[2]
-            no more air in: lift[2]       | 7a  lamp goes from hidden to
-      7a  lamp goes from hidden to        |     showing: its port in has air
-          showing: its port in has air    |     (line back is fed by tractor
-          (line back is fed by tractor    |     through master 1 to 4, ...,
-          through master 1 to 4, ...,     |     vent[4] in to out).
-          vent[4] in to out).             | 7b  foot[1] goes from shut to open:
-      7b  foot[1] goes from shut to open: |     its pilot has air (line back is
-          its pilot has air (line back is |     fed by tractor through master 1
-          fed by tractor through master 1 |     to 4, ..., vent[4] in to out).
-          to 4, ..., vent[4] in to out).  | 7c  foot[2] goes from shut to open:
-      7c  foot[2] goes from shut to open: |     its pilot has air (line back is
-          its pilot has air (line back is |     fed by tractor through master 1
-          fed by tractor through master 1 |     to 4, ..., vent[4] in to out).
-          to 4, ..., vent[4] in to out).  | 7d  foot[3] goes from shut to open:
-      7d  foot[3] goes from shut to open: |     its pilot has air (line back is
-          its pilot has air (line back is |     fed by tractor through master 1
-          fed by tractor through master 1 |     to 4, ..., vent[4] in to out).
-          to 4, ..., vent[4] in to out).  | 7e  foot[4] goes from shut to open:
-      7e  foot[4] goes from shut to open: |     its pilot has air (line back is
-          its pilot has air (line back is |     fed by tractor through master 1
-          fed by tractor through master 1 |     to 4, ..., vent[4] in to out).
-          to 4, ..., vent[4] in to out).  | 7f  either[3] goes from passes a to
-      7f  gate[1] goes from pressed to    |     passes b: its port b has air
-          released: its spring brings it  |     (line lock[3] is fed by tractor
-          back, since adapter[1] is       |     through gate[3] 1 to 2) and its
-          coupled by hand.                |     port a has no air (line home
-      7g  either[3] goes from passes a to |     exhausts through master 2 to
-          passes b: its port b has air    |     3).
-          (line lock[3] is fed by tractor | 7g  either[4] goes from passes a to
-          through gate[3] 1 to 2) and its |     passes b: its port b has air
-          port a has no air (line home    |     (line lock[4] is fed by tractor
-          exhausts through master 2 to    |     through gate[4] 1 to 2) and its
-          3).                             |     port a has no air (line home
-      7h  either[4] goes from passes a to |     exhausts through master 2 to
-          passes b: its port b has air    |     3).
-          (line lock[4] is fed by tractor | 7h  man[2] goes from shut to open:
-          through gate[4] 1 to 2) and its |     its port to open has air (line
-          port a has no air (line home    |     lift[2] is fed by tractor
-          exhausts through master 2 to    |     through master 1 to 4, ...,
-          3).                             |     pick[2] 1 to 4).
-            air now in: send[3], send[4]  |       air now in: send[3], send[4]
-            no more air in: lock[1],      | In the end, at rest:
-              send[2]                     |   moved: adapter[1] held coupled,
-      In the end, at rest:                |     tractor present, master out,
-        moved: adapter[1] held coupled,   |     vent[1] open, vent[2] open,
-          tractor present, master out,    |     vent[3] open, vent[4] open,
-          vent[1] open, vent[2] open,     |     lamp showing, foot[1] open,
-          vent[3] open, vent[4] open,     |     foot[2] open, foot[3] open,
-          lamp showing, foot[1] open,     |     foot[4] open, pick[2] out,
-          foot[2] open, foot[3] open,     |     gate[2] pressed, gate[3]
-          foot[4] open, gate[2] pressed,  |     pressed, gate[4] pressed,
-          gate[3] pressed, gate[4]        |     either[1] passes b, either[2]
-          pressed, either[1] passes b,    |     passes b, either[3] passes b,
-          either[2] passes b, either[3]   |     either[4] passes b, man[2]
-          passes b, either[4] passes b,   |     open, adapter[1] open
-          adapter[1] open                 |   with air: air, rise, pass[1],
-        with air: air, rise, pass[1],     |     pass[2], pass[3], back,
-          pass[2], pass[3], back,         |     lock[2], lock[3], lock[4],
-          lock[2], lock[3], lock[4],      |     send[1], send[3], send[4],
-          send[1], send[3], send[4],      |     lift[2], hold[1], hold[3],
-          hold[1], hold[2], hold[3],      |     hold[4]
-          hold[4]                         |
-      Pick[2] first: pick[2] ends in and man[2] ends shut. Gate[1] first:
-      pick[2] ends out and man[2] ends open.
+      From step 1 on hands and surroundings stand still. Here two ways go on:
+      Pick[3] first:                      | Gate[3] first:
+       6  pick[3] goes from out to in:    |  6  gate[3] goes from pressed to
+          its pilot 12 has air (line      |     released: as on the other way.
+          send[3] is fed by tractor       |       no more air in: lock[3],
+          through gate[3] 1 to 2,         |         send[3]
+          either[3] b to out).            | 7a  lamp goes from hidden to
+            air now in: hold[3]           |     showing: as on the other way.
+            no more air in: lift[3]       | 7b  foot[1] goes from shut to open:
+      7a  lamp goes from hidden to        |     as on the other way.
+          showing: its port in has air    | 7c  foot[2] goes from shut to open:
+          (line back is fed by tractor    |     as on the other way.
+          through master 1 to 4, ...,     | 7d  foot[3] goes from shut to open:
+          vent[4] in to out).             |     as on the other way.
+      7b  foot[1] goes from shut to open: | 7e  foot[4] goes from shut to open:
+          its pilot has air (line back is |     as on the other way.
+          fed by tractor through master 1 | 7f  man[3] goes from shut to open:
+          to 4, ..., vent[4] in to out).  |     its port to open has air (line
+      7c  foot[2] goes from shut to open: |     lift[3] is fed by tractor
+          its pilot has air (line back is |     through master 1 to 4, ...,
+          fed by tractor through master 1 |     pick[3] 1 to 4).
+          to 4, ..., vent[4] in to out).  | In the end, only here:
+      7d  foot[3] goes from shut to open: |   moved: pick[3] out, man[3] open
+          its pilot has air (line back is |   with air: lift[3]
+          fed by tractor through master 1 |
+          to 4, ..., vent[4] in to out).  |
+      7e  foot[4] goes from shut to open: |
+          its pilot has air (line back is |
+          fed by tractor through master 1 |
+          to 4, ..., vent[4] in to out).  |
+      7f  gate[3] goes from pressed to    |
+          released: its spring brings it  |
+          back, since adapter[3] is       |
+          coupled by hand.                |
+            no more air in: lock[3],      |
+              send[3]                     |
+      In the end, only here:              |
+        with air: hold[3]                 |
+      Pick[3] first: pick[3] ends in and man[3] ends shut. Gate[3] first:
+      pick[3] ends out and man[3] ends open.
+      Either way in the end, at rest:
+        moved: adapter[3] held coupled, tractor present, master out, vent[1]
+          open, vent[2] open, vent[3] open, vent[4] open, lamp showing, foot[1]
+          open, foot[2] open, foot[3] open, foot[4] open, gate[1] pressed,
+          gate[2] pressed, gate[4] pressed, either[1] passes b, either[2] passes
+          b, either[3] passes b, either[4] passes b, adapter[3] open
+        with air: air, rise, pass[1], pass[2], pass[3], back, lock[1], lock[2],
+          lock[4], send[1], send[2], send[4], hold[1], hold[2], hold[4]
     Also delay dependent for either[1]; either[2]; either[3]; either[4] (--all
       tells how).
 
@@ -276,5 +258,7 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 gannet_lock_outs_swapped: 20 properties, 2 violated, 1 delay dependent, 17 hold.

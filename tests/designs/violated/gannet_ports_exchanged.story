@@ -19,83 +19,18 @@ gannet_ports_exchanged: Four-compartment trailer with an air-operated manifold,
       once):
       1a  The operator: master is pulled and goes from in to out.
       1b  The supply tractor gives air.
-            air now in: air, rise
-      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
-          by tractor through master 1 to 4).
-      2b  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-      2c  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            air now in: pass[1], lock[2], lock[4]
-      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
-          fed by tractor through master 1 to 4, vent[1] in to out).
-      3b  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-      3c  either[4] goes from passes a to passes b: its port b has air (line
-          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-            air now in: pass[2], lock[3], send[4]
-      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
-          fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4b  gate[1] goes from released to pressed: adapter[1] is not coupled by
-          hand.
-      4c  either[2] goes from passes a to passes b: its port b has air (line
-          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-      4d  either[3] goes from passes a to passes b: its port b has air (line
-          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-            air now in: pass[3], lock[1], send[2], send[3]
-       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
-          fed by tractor through master 1 to 4, ..., vent[3] in to out).
-            air now in: back, hold[1], hold[2], hold[3], hold[4]
-      6a  lamp goes from hidden to showing: its port in has air (line back is
-          fed by tractor through master 1 to 4, ..., vent[4] in to out).
-      6b  foot[1] goes from shut to open: its pilot has air (line back is fed by
-          tractor through master 1 to 4, ..., vent[4] in to out).
-      6c  foot[2] goes from shut to open: its pilot has air (line back is fed by
-          tractor through master 1 to 4, ..., vent[4] in to out).
-      6d  foot[3] goes from shut to open: its pilot has air (line back is fed by
-          tractor through master 1 to 4, ..., vent[4] in to out).
-      6e  foot[4] goes from shut to open: its pilot has air (line back is fed by
-          tractor through master 1 to 4, ..., vent[4] in to out).
-      6f  either[1] goes from passes a to passes b: its port b has air (line
-          lock[1] is fed by tractor through gate[1] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-      6g  man[3] goes from shut to open: its port to open has air (line hold[3]
-          is fed by tractor through master 1 to 4, ..., pick[3] 1 to 2).
-            air now in: send[1]
-      In the end, at rest:
-        moved: tractor present, master out, vent[1] open, vent[2] open, vent[3]
-          open, vent[4] open, lamp showing, foot[1] open, foot[2] open, foot[3]
-          open, foot[4] open, gate[1] pressed, gate[2] pressed, gate[3] pressed,
-          gate[4] pressed, either[1] passes b, either[2] passes b, either[3]
-          passes b, either[4] passes b, man[3] open
-        with air: air, rise, pass[1], pass[2], pass[3], back, lock[1], lock[2],
-          lock[3], lock[4], send[1], send[2], send[3], send[4], hold[1],
-          hold[2], hold[3], hold[4]
-      This must never be: man[3] open and adapter[3] not connected (man[3]
-      stands open; adapter[3] is not held coupled).
-
-  violated     never "a manifold valve open that was not selected", at rest, 4
-               cases
-    for i = 3:
-      The shortest way there, from the start (what shares a number happens at
-      once):
-      1a  The operator: master is pulled and goes from in to out.
-      1b  The supply tractor gives air.
       1c  gate[1] goes from released to pressed: adapter[1] is not coupled by
           hand.
-            air now in: air, rise, lock[1]
-      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
+      1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+      1e  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      1f  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: air, rise, lock[1], lock[2], lock[3], lock[4]
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2b  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-      2c  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-      2d  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            air now in: pass[1], lock[2], lock[3], lock[4]
+            air now in: pass[1]
       3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
       3b  either[1] goes from passes a to passes b: its port b has air (line
@@ -138,44 +73,49 @@ gannet_ports_exchanged: Four-compartment trailer with an air-operated manifold,
         with air: air, rise, pass[1], pass[2], pass[3], back, lock[1], lock[2],
           lock[3], lock[4], send[1], send[2], send[3], send[4], hold[1],
           hold[2], hold[3], hold[4]
-      This must never be: man[3] open and pick[3] is not out (man[3] stands
-      open; pick[3] stands in).
+      This must never be: man[3] open and adapter[3] not connected (man[3]
+      stands open; adapter[3] is not held coupled).
 
-  violated     always "the drawn selector opens its manifold valve", at rest, 4
+  violated     never "a manifold valve open that was not selected", at rest, 4
                cases
     for i = 3:
       The shortest way there, from the start (what shares a number happens at
       once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: adapter[3] is coupled and held so.
-      1c  The supply tractor gives air.
-            air now in: air, rise
-      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
+      1b  The supply tractor gives air.
+      1c  gate[1] goes from released to pressed: adapter[1] is not coupled by
+          hand.
+      1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+      1e  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      1f  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: air, rise, lock[1], lock[2], lock[3], lock[4]
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2b  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            air now in: pass[1], lock[4]
-      3a  The operator: pick[3] is pulled and goes from in to out.
-      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
+            air now in: pass[1]
+      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-            air now in: pass[2]
-      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
-          fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4b  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-      4c  either[4] goes from passes a to passes b: its port b has air (line
+      3b  either[1] goes from passes a to passes b: its port b has air (line
+          lock[1] is fed by tractor through gate[1] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      3c  either[4] goes from passes a to passes b: its port b has air (line
           lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-            air now in: pass[3], lock[2], send[4]
+            air now in: pass[2], send[1], send[4]
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through master 1 to 4, ..., vent[2] in to out).
+            air now in: pass[3]
       5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
-      5b  gate[1] goes from released to pressed: adapter[1] is not coupled by
-          hand.
-      5c  either[2] goes from passes a to passes b: its port b has air (line
+      5b  either[2] goes from passes a to passes b: its port b has air (line
           lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-      5d  adapter[3] goes from shut to open: it is coupled by hand.
-            air now in: back, lock[1], send[2], lift[3], hold[1], hold[2],
+      5c  either[3] goes from passes a to passes b: its port b has air (line
+          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+            air now in: back, send[2], send[3], hold[1], hold[2], hold[3],
               hold[4]
       6a  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
@@ -187,10 +127,68 @@ gannet_ports_exchanged: Four-compartment trailer with an air-operated manifold,
           tractor through master 1 to 4, ..., vent[4] in to out).
       6e  foot[4] goes from shut to open: its pilot has air (line back is fed by
           tractor through master 1 to 4, ..., vent[4] in to out).
-      6f  either[1] goes from passes a to passes b: its port b has air (line
+      6f  man[3] goes from shut to open: its port to open has air (line hold[3]
+          is fed by tractor through master 1 to 4, ..., pick[3] 1 to 2).
+      In the end, at rest:
+        moved: tractor present, master out, vent[1] open, vent[2] open, vent[3]
+          open, vent[4] open, lamp showing, foot[1] open, foot[2] open, foot[3]
+          open, foot[4] open, gate[1] pressed, gate[2] pressed, gate[3] pressed,
+          gate[4] pressed, either[1] passes b, either[2] passes b, either[3]
+          passes b, either[4] passes b, man[3] open
+        with air: air, rise, pass[1], pass[2], pass[3], back, lock[1], lock[2],
+          lock[3], lock[4], send[1], send[2], send[3], send[4], hold[1],
+          hold[2], hold[3], hold[4]
+      This must never be: man[3] open and pick[3] is not out (man[3] stands
+      open; pick[3] stands in).
+
+  violated     always "the drawn selector opens its manifold valve", at rest, 4
+               cases
+    for i = 3:
+      The shortest way there, from the start (what shares a number happens at
+      once):
+      1a  The operator: master is pulled and goes from in to out.
+      1b  The operator: pick[3] is pulled and goes from in to out.
+      1c  The operator: adapter[3] is coupled and held so.
+      1d  The supply tractor gives air.
+      1e  gate[1] goes from released to pressed: adapter[1] is not coupled by
+          hand.
+      1f  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+      1g  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: air, rise, lock[1], lock[2], lock[4]
+      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
+          by tractor through master 1 to 4).
+      2b  adapter[3] goes from shut to open: it is coupled by hand.
+            air now in: pass[1]
+      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
+          fed by tractor through master 1 to 4, vent[1] in to out).
+      3b  either[1] goes from passes a to passes b: its port b has air (line
           lock[1] is fed by tractor through gate[1] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-            air now in: send[1]
+      3c  either[2] goes from passes a to passes b: its port b has air (line
+          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      3d  either[4] goes from passes a to passes b: its port b has air (line
+          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+            air now in: pass[2], send[1], send[2], send[4]
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through master 1 to 4, ..., vent[2] in to out).
+            air now in: pass[3]
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
+          fed by tractor through master 1 to 4, ..., vent[3] in to out).
+            air now in: back, lift[3], hold[1], hold[2], hold[4]
+      6a  lamp goes from hidden to showing: its port in has air (line back is
+          fed by tractor through master 1 to 4, ..., vent[4] in to out).
+      6b  foot[1] goes from shut to open: its pilot has air (line back is fed by
+          tractor through master 1 to 4, ..., vent[4] in to out).
+      6c  foot[2] goes from shut to open: its pilot has air (line back is fed by
+          tractor through master 1 to 4, ..., vent[4] in to out).
+      6d  foot[3] goes from shut to open: its pilot has air (line back is fed by
+          tractor through master 1 to 4, ..., vent[4] in to out).
+      6e  foot[4] goes from shut to open: its pilot has air (line back is fed by
+          tractor through master 1 to 4, ..., vent[4] in to out).
       In the end, at rest:
         moved: adapter[3] held coupled, tractor present, master out, vent[1]
           open, vent[2] open, vent[3] open, vent[4] open, lamp showing, foot[1]
@@ -212,36 +210,36 @@ gannet_ports_exchanged: Four-compartment trailer with an air-operated manifold,
       once):
       1a  The operator: master is pulled and goes from in to out.
       1b  The supply tractor gives air.
-      1c  gate[4] goes from released to pressed: adapter[4] is not coupled by
+      1c  gate[1] goes from released to pressed: adapter[1] is not coupled by
           hand.
-            air now in: air, rise, lock[4]
-      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
+      1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+      1e  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      1f  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: air, rise, lock[1], lock[2], lock[3], lock[4]
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2b  gate[1] goes from released to pressed: adapter[1] is not coupled by
-          hand.
-      2c  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-            air now in: pass[1], lock[1], lock[2]
+            air now in: pass[1]
       3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
       3b  either[1] goes from passes a to passes b: its port b has air (line
           lock[1] is fed by tractor through gate[1] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-      3c  either[2] goes from passes a to passes b: its port b has air (line
-          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
+      3c  either[3] goes from passes a to passes b: its port b has air (line
+          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
       3d  either[4] goes from passes a to passes b: its port b has air (line
           lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-            air now in: pass[2], send[1], send[2], send[4]
+            air now in: pass[2], send[1], send[3], send[4]
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: pass[3]
-      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
-      5b  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-            air now in: back, lock[3], hold[1], hold[2], hold[3], hold[4]
+            air now in: back, hold[1], hold[2], hold[3], hold[4]
       6a  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
       6b  foot[1] goes from shut to open: its pilot has air (line back is fed by
@@ -252,12 +250,12 @@ gannet_ports_exchanged: Four-compartment trailer with an air-operated manifold,
           tractor through master 1 to 4, ..., vent[4] in to out).
       6e  foot[4] goes from shut to open: its pilot has air (line back is fed by
           tractor through master 1 to 4, ..., vent[4] in to out).
-      6f  either[3] goes from passes a to passes b: its port b has air (line
-          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
+      6f  either[2] goes from passes a to passes b: its port b has air (line
+          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
       6g  man[3] goes from shut to open: its port to open has air (line hold[3]
           is fed by tractor through master 1 to 4, ..., pick[3] 1 to 2).
-            air now in: send[3]
+            air now in: send[2]
       In the end, at rest:
         moved: tractor present, master out, vent[1] open, vent[2] open, vent[3]
           open, vent[4] open, lamp showing, foot[1] open, foot[2] open, foot[3]
@@ -279,28 +277,37 @@ gannet_ports_exchanged: Four-compartment trailer with an air-operated manifold,
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
       1b  The operator: pick[1] is pulled and goes from in to out.
-      1c  The supply tractor gives air.
-            air now in: air, rise
-       2  vent[1] goes from shut to open: its port in has air (line rise is fed
+      1c  The operator: adapter[1] is coupled and held so.
+      1d  The supply tractor gives air.
+      1e  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+      1f  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      1g  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: air, rise, lock[2], lock[3], lock[4]
+      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
+      2b  adapter[1] goes from shut to open: it is coupled by hand.
             air now in: pass[1]
-       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
+      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-            air now in: pass[2]
-      4a  The operator: adapter[1] is coupled and held so.
-      4b  vent[3] goes from shut to open: its port in has air (line pass[2] is
+      3b  either[2] goes from passes a to passes b: its port b has air (line
+          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      3c  either[3] goes from passes a to passes b: its port b has air (line
+          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      3d  either[4] goes from passes a to passes b: its port b has air (line
+          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+            air now in: pass[2], send[2], send[3], send[4]
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4c  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            air now in: pass[3], lock[4]
-      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
+            air now in: pass[3]
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
-      5b  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-      5c  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-            air now in: back, lock[2], lock[3], lift[1], hold[2], hold[3],
-              hold[4]
+            air now in: back, lift[1], hold[2], hold[3], hold[4]
       6a  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
       6b  foot[1] goes from shut to open: its pilot has air (line back is fed by
@@ -311,21 +318,10 @@ gannet_ports_exchanged: Four-compartment trailer with an air-operated manifold,
           tractor through master 1 to 4, ..., vent[4] in to out).
       6e  foot[4] goes from shut to open: its pilot has air (line back is fed by
           tractor through master 1 to 4, ..., vent[4] in to out).
-      6f  either[2] goes from passes a to passes b: its port b has air (line
-          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-      6g  either[3] goes from passes a to passes b: its port b has air (line
-          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-      6h  either[4] goes from passes a to passes b: its port b has air (line
-          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-      6i  man[1] goes from shut to open: its port to open has air (line lift[1]
+      6f  man[1] goes from shut to open: its port to open has air (line lift[1]
           is fed by tractor through master 1 to 4, ..., pick[1] 1 to 4).
-      6j  man[3] goes from shut to open: its port to open has air (line hold[3]
+      6g  man[3] goes from shut to open: its port to open has air (line hold[3]
           is fed by tractor through master 1 to 4, ..., pick[3] 1 to 2).
-      6k  adapter[1] goes from shut to open: it is coupled by hand.
-            air now in: send[2], send[3], send[4]
       In the end, at rest:
         moved: adapter[1] held coupled, tractor present, master out, vent[1]
           open, vent[2] open, vent[3] open, vent[4] open, lamp showing, foot[1]
@@ -347,30 +343,30 @@ gannet_ports_exchanged: Four-compartment trailer with an air-operated manifold,
       1d  The supply tractor gives air.
       1e  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
-            air now in: air, rise, lock[2]
+      1f  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      1g  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: air, rise, lock[2], lock[3], lock[4]
       2a  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2b  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-      2c  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            air now in: pass[1], lock[3], lock[4]
+      2b  adapter[1] goes from shut to open: it is coupled by hand.
+            air now in: pass[1]
       3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
       3b  either[2] goes from passes a to passes b: its port b has air (line
           lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-      3c  either[4] goes from passes a to passes b: its port b has air (line
-          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-            air now in: pass[2], send[2], send[4]
-      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
-          fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4b  either[3] goes from passes a to passes b: its port b has air (line
+      3c  either[3] goes from passes a to passes b: its port b has air (line
           lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-      4c  adapter[1] goes from shut to open: it is coupled by hand.
-            air now in: pass[3], send[3]
+      3d  either[4] goes from passes a to passes b: its port b has air (line
+          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+            air now in: pass[2], send[2], send[3], send[4]
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through master 1 to 4, ..., vent[2] in to out).
+            air now in: pass[3]
        5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
             air now in: back, lift[1], hold[2], hold[3], hold[4]
@@ -406,6 +402,7 @@ gannet_ports_exchanged: Four-compartment trailer with an air-operated manifold,
 
   delay dependent  no race, 5 cases
     for pick[3]:
+      What decides is the order: pick[3] first, or gate[3] first.
       The shortest way to a parting, from the start (what shares a number
       happens at once):
       1a  The operator: master is pulled and goes from in to out.
@@ -414,109 +411,93 @@ gannet_ports_exchanged: Four-compartment trailer with an air-operated manifold,
       1d  The supply tractor gives air.
       1e  gate[3] goes from released to pressed: adapter[3] is not coupled by
           hand.
-      1f  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            air now in: air, rise, lock[3], lock[4]
-      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
+            air now in: air, rise, lock[3]
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2b  either[4] goes from passes a to passes b: its port b has air (line
-          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-      2c  adapter[3] goes from shut to open: it is coupled by hand.
-            air now in: pass[1], send[4]
-      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
+            air now in: pass[1]
+       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-      3b  gate[1] goes from released to pressed: adapter[1] is not coupled by
-          hand.
-      3c  either[3] goes from passes a to passes b: its port b has air (line
-          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-            air now in: pass[2], lock[1], send[3]
-       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
+            air now in: pass[2]
+      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-            air now in: pass[3]
+      4b  gate[1] goes from released to pressed: adapter[1] is not coupled by
+          hand.
+      4c  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+      4d  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: pass[3], lock[1], lock[2], lock[4]
       5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
-      5b  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-            air now in: back, lock[2], lift[3], hold[1], hold[2], hold[4]
-      From here hands and surroundings stand still. Two ways go on:
+      5b  either[1] goes from passes a to passes b: its port b has air (line
+          lock[1] is fed by tractor through gate[1] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      5c  either[2] goes from passes a to passes b: its port b has air (line
+          lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      5d  either[3] goes from passes a to passes b: its port b has air (line
+          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      5e  either[4] goes from passes a to passes b: its port b has air (line
+          lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+      5f  adapter[3] goes from shut to open: it is coupled by hand.
+            air now in: back, send[1], send[2], send[3], send[4], lift[3],
+              hold[1], hold[2], hold[4]
+      From step 1 on hands and surroundings stand still. Here two ways go on:
       Pick[3] first:                      | Gate[3] first:
        6  pick[3] goes from out to in:    |  6  gate[3] goes from pressed to
-          its pilot 12 has air (line      |     released: its spring brings it
-          send[3] is fed by tractor       |     back, since adapter[3] is
-          through gate[3] 1 to 2,         |     coupled by hand.
-          either[3] b to out).            |       no more air in: lock[3],
-            air now in: hold[3]           |         send[3]
-            no more air in: lift[3]       | 7a  lamp goes from hidden to
-      7a  lamp goes from hidden to        |     showing: its port in has air
-          showing: its port in has air    |     (line back is fed by tractor
-          (line back is fed by tractor    |     through master 1 to 4, ...,
-          through master 1 to 4, ...,     |     vent[4] in to out).
-          vent[4] in to out).             | 7b  foot[1] goes from shut to open:
-      7b  foot[1] goes from shut to open: |     its pilot has air (line back is
-          its pilot has air (line back is |     fed by tractor through master 1
-          fed by tractor through master 1 |     to 4, ..., vent[4] in to out).
-          to 4, ..., vent[4] in to out).  | 7c  foot[2] goes from shut to open:
-      7c  foot[2] goes from shut to open: |     its pilot has air (line back is
-          its pilot has air (line back is |     fed by tractor through master 1
-          fed by tractor through master 1 |     to 4, ..., vent[4] in to out).
-          to 4, ..., vent[4] in to out).  | 7d  foot[3] goes from shut to open:
-      7d  foot[3] goes from shut to open: |     its pilot has air (line back is
-          its pilot has air (line back is |     fed by tractor through master 1
-          fed by tractor through master 1 |     to 4, ..., vent[4] in to out).
-          to 4, ..., vent[4] in to out).  | 7e  foot[4] goes from shut to open:
-      7e  foot[4] goes from shut to open: |     its pilot has air (line back is
-          its pilot has air (line back is |     fed by tractor through master 1
-          fed by tractor through master 1 |     to 4, ..., vent[4] in to out).
-          to 4, ..., vent[4] in to out).  | 7f  either[1] goes from passes a to
-      7f  gate[3] goes from pressed to    |     passes b: its port b has air
-          released: its spring brings it  |     (line lock[1] is fed by tractor
-          back, since adapter[3] is       |     through gate[1] 1 to 2) and its
-          coupled by hand.                |     port a has no air (line home
-      7g  either[1] goes from passes a to |     exhausts through master 2 to
-          passes b: its port b has air    |     3).
-          (line lock[1] is fed by tractor | 7g  either[2] goes from passes a to
-          through gate[1] 1 to 2) and its |     passes b: its port b has air
-          port a has no air (line home    |     (line lock[2] is fed by tractor
-          exhausts through master 2 to    |     through gate[2] 1 to 2) and its
-          3).                             |     port a has no air (line home
-      7h  either[2] goes from passes a to |     exhausts through master 2 to
-          passes b: its port b has air    |     3).
-          (line lock[2] is fed by tractor |       air now in: send[1], send[2]
-          through gate[2] 1 to 2) and its | In the end, at rest:
-          port a has no air (line home    |   moved: adapter[3] held coupled,
-          exhausts through master 2 to    |     tractor present, master out,
-          3).                             |     vent[1] open, vent[2] open,
-      7i  man[3] goes from shut to open:  |     vent[3] open, vent[4] open,
-          its port to open has air (line  |     lamp showing, foot[1] open,
-          hold[3] is fed by tractor       |     foot[2] open, foot[3] open,
-          through master 1 to 4, ...,     |     foot[4] open, pick[3] out,
-          pick[3] 1 to 2).                |     gate[1] pressed, gate[2]
-            air now in: send[1], send[2]  |     pressed, gate[4] pressed,
-            no more air in: lock[3],      |     either[1] passes b, either[2]
-              send[3]                     |     passes b, either[3] passes b,
-      In the end, at rest:                |     either[4] passes b, adapter[3]
-        moved: adapter[3] held coupled,   |     open
-          tractor present, master out,    |   with air: air, rise, pass[1],
-          vent[1] open, vent[2] open,     |     pass[2], pass[3], back,
-          vent[3] open, vent[4] open,     |     lock[1], lock[2], lock[4],
-          lamp showing, foot[1] open,     |     send[1], send[2], send[4],
-          foot[2] open, foot[3] open,     |     lift[3], hold[1], hold[2],
-          foot[4] open, gate[1] pressed,  |     hold[4]
-          gate[2] pressed, gate[4]        |
-          pressed, either[1] passes b,    |
-          either[2] passes b, either[3]   |
-          passes b, either[4] passes b,   |
-          man[3] open, adapter[3] open    |
-        with air: air, rise, pass[1],     |
-          pass[2], pass[3], back,         |
-          lock[1], lock[2], lock[4],      |
-          send[1], send[2], send[4],      |
-          hold[1], hold[2], hold[3],      |
-          hold[4]                         |
+          its pilot 12 has air (line      |     released: as on the other way.
+          send[3] is fed by tractor       |       no more air in: lock[3],
+          through gate[3] 1 to 2,         |         send[3]
+          either[3] b to out).            | 7a  lamp goes from hidden to
+            air now in: hold[3]           |     showing: as on the other way.
+            no more air in: lift[3]       | 7b  foot[1] goes from shut to open:
+      7a  lamp goes from hidden to        |     as on the other way.
+          showing: its port in has air    | 7c  foot[2] goes from shut to open:
+          (line back is fed by tractor    |     as on the other way.
+          through master 1 to 4, ...,     | 7d  foot[3] goes from shut to open:
+          vent[4] in to out).             |     as on the other way.
+      7b  foot[1] goes from shut to open: | 7e  foot[4] goes from shut to open:
+          its pilot has air (line back is |     as on the other way.
+          fed by tractor through master 1 | In the end, only here:
+          to 4, ..., vent[4] in to out).  |   moved: pick[3] out
+      7c  foot[2] goes from shut to open: |   with air: lift[3]
+          its pilot has air (line back is |
+          fed by tractor through master 1 |
+          to 4, ..., vent[4] in to out).  |
+      7d  foot[3] goes from shut to open: |
+          its pilot has air (line back is |
+          fed by tractor through master 1 |
+          to 4, ..., vent[4] in to out).  |
+      7e  foot[4] goes from shut to open: |
+          its pilot has air (line back is |
+          fed by tractor through master 1 |
+          to 4, ..., vent[4] in to out).  |
+      7f  gate[3] goes from pressed to    |
+          released: its spring brings it  |
+          back, since adapter[3] is       |
+          coupled by hand.                |
+      7g  man[3] goes from shut to open:  |
+          its port to open has air (line  |
+          hold[3] is fed by tractor       |
+          through master 1 to 4, ...,     |
+          pick[3] 1 to 2).                |
+            no more air in: lock[3],      |
+              send[3]                     |
+      In the end, only here:              |
+        moved: man[3] open                |
+        with air: hold[3]                 |
       Pick[3] first: pick[3] ends in and man[3] ends open. Gate[3] first:
       pick[3] ends out and man[3] ends shut.
+      Either way in the end, at rest:
+        moved: adapter[3] held coupled, tractor present, master out, vent[1]
+          open, vent[2] open, vent[3] open, vent[4] open, lamp showing, foot[1]
+          open, foot[2] open, foot[3] open, foot[4] open, gate[1] pressed,
+          gate[2] pressed, gate[4] pressed, either[1] passes b, either[2] passes
+          b, either[3] passes b, either[4] passes b, adapter[3] open
+        with air: air, rise, pass[1], pass[2], pass[3], back, lock[1], lock[2],
+          lock[4], send[1], send[2], send[4], hold[1], hold[2], hold[4]
     Also delay dependent for either[1]; either[2]; either[3]; either[4] (--all
       tells how).
 
@@ -535,5 +516,7 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 gannet_ports_exchanged: 20 properties, 4 violated, 1 delay dependent, 15 hold.

@@ -6,23 +6,23 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
     for i = 1:
       The shortest way there, from the start (what shares a number happens at
       once):
-      1a  The operator: master is pulled and goes from in to out.
-      1b  The supply tractor gives air.
-      1c  gate[1] goes from released to pressed: adapter[1] is not coupled by
+      1a  The operator: stop is pushed and goes from released to pressed.
+      1b  The operator: master is pulled and goes from in to out.
+      1c  The supply tractor gives air.
+      1d  gate[1] goes from released to pressed: adapter[1] is not coupled by
           hand.
-      1d  gate[4] goes from released to pressed: adapter[4] is not coupled by
+      1e  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
-            in-between pressure in: air, rise, home, lock[4], send[2], send[3],
-              send[4]
-      2a  The operator: stop is pushed and goes from released to pressed.
-      2b  vent[1] goes from shut to open: its port in reads as air an in-between
+      1f  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      1g  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            in-between pressure in: air, trip, rise, home, lock[2], lock[3],
+              lock[4], send[2], send[3], send[4]
+       2  vent[1] goes from shut to open: its port in reads as air an in-between
           pressure (line rise is fed by tractor through master 1 to 4 and
           exhausts through master 4 to 1, ..., master 2 to 3).
-      2c  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-      2d  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-            in-between pressure in: trip, pass[1], lock[2], lock[3]
+            in-between pressure in: pass[1]
       In the end, at rest:
         moved: tractor present, stop pressed, master out, vent[1] open, gate[1]
           pressed, gate[2] pressed, gate[3] pressed, gate[4] pressed
@@ -74,16 +74,16 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
     for i = 1:
       The shortest way there, from the start (what shares a number happens at
       once):
-      1a  The operator: pick[1] is pulled and goes from in to out.
-      1b  The operator: adapter[1] is coupled and held so.
-      1c  gate[4] goes from released to pressed: adapter[4] is not coupled by
+      1a  The operator: adapter[1] is coupled and held so.
+      1b  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
-      2a  The supply tractor gives air.
-      2b  gate[2] goes from released to pressed: adapter[2] is not coupled by
+      1c  gate[3] goes from released to pressed: adapter[3] is not coupled by
           hand.
-      2c  gate[3] goes from released to pressed: adapter[3] is not coupled by
+      1d  gate[4] goes from released to pressed: adapter[4] is not coupled by
           hand.
-      2d  adapter[1] goes from shut to open: it is coupled by hand.
+      2a  The operator: pick[1] is pulled and goes from in to out.
+      2b  The supply tractor gives air.
+      2c  adapter[1] goes from shut to open: it is coupled by hand.
             in-between pressure in: air, home, lock[2], lock[3], lock[4],
               send[2], send[3], send[4]
       In the end, at rest:
@@ -102,61 +102,6 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
                moment, 16 cases
 
   violated     never "an outlet open without a hose", at rest, 4 cases
-    for i = 1:
-      The shortest way there, from the start (what shares a number happens at
-      once):
-      1a  The operator: master is pulled and goes from in to out.
-      1b  The supply tractor gives air.
-      1c  gate[1] goes from released to pressed: adapter[1] is not coupled by
-          hand.
-      1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
-          hand.
-      1e  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-      1f  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            in-between pressure in: air, rise, home, lock[2], lock[3], lock[4],
-              send[2], send[3], send[4]
-       2  vent[1] goes from shut to open: its port in reads as air an in-between
-          pressure (line rise is fed by tractor through master 1 to 4 and
-          exhausts through master 4 to 1, ..., master 2 to 3).
-            in-between pressure in: pass[1]
-       3  vent[2] goes from shut to open: its port in reads as air an in-between
-          pressure (line pass[1] is fed by tractor through master 1 to 4,
-          vent[1] in to out and exhausts through vent[1] out to in, ..., master
-          2 to 3).
-            in-between pressure in: pass[2]
-       4  vent[3] goes from shut to open: its port in reads as air an in-between
-          pressure (line pass[2] is fed by tractor through master 1 to 4, ...,
-          vent[2] in to out and exhausts through vent[2] out to in, ..., master
-          2 to 3).
-            in-between pressure in: pass[3]
-      5a  The operator: pick[1] is pulled and goes from in to out.
-      5b  vent[4] goes from shut to open: its port in reads as air an in-between
-          pressure (line pass[3] is fed by tractor through master 1 to 4, ...,
-          vent[3] in to out and exhausts through vent[3] out to in, ..., master
-          2 to 3).
-            in-between pressure in: back, lift[1], hold[2], hold[3], hold[4]
-       6  man[1] goes from shut to open: its port to open reads as air an
-          in-between pressure (line lift[1] is fed by tractor through master 1
-          to 4, ..., pick[1] 1 to 4 and exhausts through pick[1] 4 to 1, ...,
-          master 2 to 3).
-      In the end, at rest:
-        moved: tractor present, master out, vent[1] open, vent[2] open, vent[3]
-          open, vent[4] open, pick[1] out, gate[1] pressed, gate[2] pressed,
-          gate[3] pressed, gate[4] pressed, man[1] open
-        at an in-between pressure: air, rise, pass[1], pass[2], pass[3], back,
-          home, lock[2], lock[3], lock[4], send[2], send[3], send[4], lift[1],
-          hold[2], hold[3], hold[4]
-      This must never be: man[1] open and adapter[1] not connected (man[1]
-      stands open; adapter[1] is not held coupled).
-    Also violated for i=2; i=3; i=4 (--all tells how).
-
-  holds        never "a manifold valve open that was not selected", at rest, 4
-               cases
-
-  violated     always "the drawn selector opens its manifold valve", at rest, 4
-               cases
     for i = 1:
       The shortest way there, from the start (what shares a number happens at
       once):
@@ -192,10 +137,67 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
           vent[3] in to out and exhausts through vent[3] out to in, ..., master
           2 to 3).
             in-between pressure in: back, lift[1], hold[2], hold[3], hold[4]
-       6  lamp goes from hidden to showing: its port in reads as air an
+       6  man[1] goes from shut to open: its port to open reads as air an
+          in-between pressure (line lift[1] is fed by tractor through master 1
+          to 4, ..., pick[1] 1 to 4 and exhausts through pick[1] 4 to 1, ...,
+          master 2 to 3).
+      In the end, at rest:
+        moved: tractor present, master out, vent[1] open, vent[2] open, vent[3]
+          open, vent[4] open, pick[1] out, gate[1] pressed, gate[2] pressed,
+          gate[3] pressed, gate[4] pressed, man[1] open
+        at an in-between pressure: air, rise, pass[1], pass[2], pass[3], back,
+          home, lock[2], lock[3], lock[4], send[2], send[3], send[4], lift[1],
+          hold[2], hold[3], hold[4]
+      This must never be: man[1] open and adapter[1] not connected (man[1]
+      stands open; adapter[1] is not held coupled).
+    Also violated for i=2; i=3; i=4 (--all tells how).
+
+  holds        never "a manifold valve open that was not selected", at rest, 4
+               cases
+
+  violated     always "the drawn selector opens its manifold valve", at rest, 4
+               cases
+    for i = 1:
+      The shortest way there, from the start (what shares a number happens at
+      once):
+      1a  The operator: master is pulled and goes from in to out.
+      1b  The supply tractor gives air.
+      1c  gate[1] goes from released to pressed: adapter[1] is not coupled by
+          hand.
+      1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
+          hand.
+      1e  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      1f  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            in-between pressure in: air, rise, home, lock[2], lock[3], lock[4],
+              send[2], send[3], send[4]
+       2  vent[1] goes from shut to open: its port in reads as air an in-between
+          pressure (line rise is fed by tractor through master 1 to 4 and
+          exhausts through master 4 to 1, ..., master 2 to 3).
+            in-between pressure in: pass[1]
+       3  vent[2] goes from shut to open: its port in reads as air an in-between
+          pressure (line pass[1] is fed by tractor through master 1 to 4,
+          vent[1] in to out and exhausts through vent[1] out to in, ..., master
+          2 to 3).
+            in-between pressure in: pass[2]
+       4  vent[3] goes from shut to open: its port in reads as air an in-between
+          pressure (line pass[2] is fed by tractor through master 1 to 4, ...,
+          vent[2] in to out and exhausts through vent[2] out to in, ..., master
+          2 to 3).
+            in-between pressure in: pass[3]
+       5  vent[4] goes from shut to open: its port in reads as air an in-between
+          pressure (line pass[3] is fed by tractor through master 1 to 4, ...,
+          vent[3] in to out and exhausts through vent[3] out to in, ..., master
+          2 to 3).
+            in-between pressure in: back, hold[1], hold[2], hold[3], hold[4]
+      6a  The operator: pick[1] is pulled and goes from in to out.
+      6b  lamp goes from hidden to showing: its port in reads as air an
           in-between pressure (line back is fed by tractor through master 1 to
           4, ..., vent[4] in to out and exhausts through vent[4] out to in, ...,
           master 2 to 3).
+            no more air in: hold[1]
+            in-between pressure in: lift[1]
       In the end, at rest:
         moved: tractor present, master out, vent[1] open, vent[2] open, vent[3]
           open, vent[4] open, lamp showing, pick[1] out, gate[1] pressed,
@@ -221,8 +223,12 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
           hand.
       1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
-            in-between pressure in: air, rise, home, lock[2], send[2], send[3],
-              send[4]
+      1e  gate[3] goes from released to pressed: adapter[3] is not coupled by
+          hand.
+      1f  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            in-between pressure in: air, rise, home, lock[2], lock[3], lock[4],
+              send[2], send[3], send[4]
        2  vent[1] goes from shut to open: its port in reads as air an in-between
           pressure (line rise is fed by tractor through master 1 to 4 and
           exhausts through master 4 to 1, ..., master 2 to 3).
@@ -232,21 +238,16 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
           vent[1] in to out and exhausts through vent[1] out to in, ..., master
           2 to 3).
             in-between pressure in: pass[2]
-      4a  vent[3] goes from shut to open: its port in reads as air an in-between
+       4  vent[3] goes from shut to open: its port in reads as air an in-between
           pressure (line pass[2] is fed by tractor through master 1 to 4, ...,
           vent[2] in to out and exhausts through vent[2] out to in, ..., master
           2 to 3).
-      4b  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            in-between pressure in: pass[3], lock[4]
-      5a  vent[4] goes from shut to open: its port in reads as air an in-between
+            in-between pressure in: pass[3]
+       5  vent[4] goes from shut to open: its port in reads as air an in-between
           pressure (line pass[3] is fed by tractor through master 1 to 4, ...,
           vent[3] in to out and exhausts through vent[3] out to in, ..., master
           2 to 3).
-      5b  gate[3] goes from released to pressed: adapter[3] is not coupled by
-          hand.
-            in-between pressure in: back, lock[3], hold[1], hold[2], hold[3],
-              hold[4]
+            in-between pressure in: back, hold[1], hold[2], hold[3], hold[4]
        6  lamp goes from hidden to showing: its port in reads as air an
           in-between pressure (line back is fed by tractor through master 1 to
           4, ..., vent[4] in to out and exhausts through vent[4] out to in, ...,
@@ -270,38 +271,38 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
     for i = 1:
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: adapter[1] is coupled and held so.
-      1c  The supply tractor gives air.
-      1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
+      1b  The operator: pick[1] is pulled and goes from in to out.
+      1c  The operator: adapter[1] is coupled and held so.
+      1d  The supply tractor gives air.
+      1e  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
-      1e  gate[3] goes from released to pressed: adapter[3] is not coupled by
+      1f  gate[3] goes from released to pressed: adapter[3] is not coupled by
           hand.
-            air now in: air, rise, lock[2], lock[3]
+      1g  gate[4] goes from released to pressed: adapter[4] is not coupled by
+          hand.
+            air now in: air, rise, lock[2], lock[3], lock[4]
       2a  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
       2b  adapter[1] goes from shut to open: it is coupled by hand.
             air now in: pass[1]
       3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-      3b  gate[4] goes from released to pressed: adapter[4] is not coupled by
-          hand.
-            air now in: pass[2], lock[4]
-      4a  The operator: pick[1] is pulled and goes from in to out.
-      4b  vent[3] goes from shut to open: its port in has air (line pass[2] is
-          fed by tractor through master 1 to 4, ..., vent[2] in to out).
-      4c  either[2] goes from passes a to passes b: its port b has air (line
+      3b  either[2] goes from passes a to passes b: its port b has air (line
           lock[2] is fed by tractor through gate[2] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-      4d  either[3] goes from passes a to passes b: its port b has air (line
-          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
-          no air (line home exhausts through master 2 to 3).
-            air now in: pass[3], send[2], send[3]
-      5a  vent[4] goes from shut to open: its port in has air (line pass[3] is
-          fed by tractor through master 1 to 4, ..., vent[3] in to out).
-      5b  either[4] goes from passes a to passes b: its port b has air (line
+      3c  either[4] goes from passes a to passes b: its port b has air (line
           lock[4] is fed by tractor through gate[4] 1 to 2) and its port a has
           no air (line home exhausts through master 2 to 3).
-            air now in: back, send[4], lift[1], hold[2], hold[3], hold[4]
+            air now in: pass[2], send[2], send[4]
+      4a  vent[3] goes from shut to open: its port in has air (line pass[2] is
+          fed by tractor through master 1 to 4, ..., vent[2] in to out).
+      4b  either[3] goes from passes a to passes b: its port b has air (line
+          lock[3] is fed by tractor through gate[3] 1 to 2) and its port a has
+          no air (line home exhausts through master 2 to 3).
+            air now in: pass[3], send[3]
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
+          fed by tractor through master 1 to 4, ..., vent[3] in to out).
+            air now in: back, lift[1], hold[2], hold[3], hold[4]
       6a  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
       6b  foot[1] goes from shut to open: its pilot has air (line back is fed by
@@ -329,17 +330,19 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
   holds        possible "one outlet delivers while another has no hose", at rest
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: adapter[1] is coupled and held so.
-      1c  The supply tractor gives air.
-      1d  gate[2] goes from released to pressed: adapter[2] is not coupled by
+      1b  The operator: pick[1] is pulled and goes from in to out.
+      1c  The operator: adapter[1] is coupled and held so.
+      1d  The supply tractor gives air.
+      1e  gate[2] goes from released to pressed: adapter[2] is not coupled by
           hand.
-      1e  gate[3] goes from released to pressed: adapter[3] is not coupled by
+      1f  gate[3] goes from released to pressed: adapter[3] is not coupled by
           hand.
-      1f  gate[4] goes from released to pressed: adapter[4] is not coupled by
+      1g  gate[4] goes from released to pressed: adapter[4] is not coupled by
           hand.
             air now in: air, rise, lock[2], lock[3], lock[4]
-       2  vent[1] goes from shut to open: its port in has air (line rise is fed
+      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
+      2b  adapter[1] goes from shut to open: it is coupled by hand.
             air now in: pass[1]
       3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
@@ -356,10 +359,8 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: pass[3]
-      5a  The operator: pick[1] is pulled and goes from in to out.
-      5b  vent[4] goes from shut to open: its port in has air (line pass[3] is
+       5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
-      5c  adapter[1] goes from shut to open: it is coupled by hand.
             air now in: back, lift[1], hold[2], hold[3], hold[4]
       6a  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
@@ -398,6 +399,7 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
 
   delay dependent  no race, 21 cases
     for master:
+      What decides is the order: master first, or gate[1] first.
       The shortest way to a parting, from the start (what shares a number
       happens at once):
       1a  The operator: stop is pushed and goes from released to pressed.
@@ -413,29 +415,28 @@ gannet_tee_for_shuttle: Four-compartment trailer with an air-operated manifold,
       From here hands and surroundings stand still. Two ways go on:
       Master first:                       | Gate[1] first:
       2  master goes from out to in: its  | 2  gate[1] goes from released to
-         pilot 12 has air (line trip is   |    pressed: adapter[1] is not
-         fed by tractor through stop 1 to |    coupled by hand.
-         2).                              |      in-between pressure in: air,
-           no more air in: rise           |        trip, rise, home, lock[2],
-           in-between pressure in: air,   |        lock[3], lock[4], send[2],
-             trip, home, lock[2],         |        send[3], send[4]
-             lock[3], lock[4], send[2],   | In the end, at rest:
-             send[3], send[4]             |   moved: tractor present, stop
-      3  gate[1] goes from released to    |     pressed, master out, gate[1]
-         pressed: adapter[1] is not       |     pressed, gate[2] pressed,
-         coupled by hand.                 |     gate[3] pressed, gate[4]
-           air now in: air, trip, home,   |     pressed
-             lock[2], lock[3], lock[4],   |   at an in-between pressure: air,
-             send[2], send[3], send[4]    |     trip, rise, home, lock[2],
-      In the end, at rest:                |     lock[3], lock[4], send[2],
-        moved: tractor present, stop      |     send[3], send[4]
-          pressed, gate[1] pressed,       |
-          gate[2] pressed, gate[3]        |
-          pressed, gate[4] pressed        |
+         pilot 12 has air (line trip is   |    pressed: as on the other way.
+         fed by tractor through stop 1 to |      in-between pressure in: air,
+         2).                              |        trip, rise, home, lock[2],
+           no more air in: rise           |        lock[3], lock[4], send[2],
+           in-between pressure in: air,   |        send[3], send[4]
+             trip, home, lock[2],         | In the end, only here:
+             lock[3], lock[4], send[2],   |   moved: master out
+             send[3], send[4]             |   at an in-between pressure: air,
+      3  gate[1] goes from released to    |     trip, rise, home, lock[2],
+         pressed: adapter[1] is not       |     lock[3], lock[4], send[2],
+         coupled by hand.                 |     send[3], send[4]
+           air now in: air, trip, home,   |
+             lock[2], lock[3], lock[4],   |
+             send[2], send[3], send[4]    |
+      In the end, only here:              |
         with air: air, trip, home,        |
           lock[2], lock[3], lock[4],      |
           send[2], send[3], send[4]       |
       Master first: master ends in. Gate[1] first: master ends out.
+      Either way in the end, at rest:
+        moved: tractor present, stop pressed, gate[1] pressed, gate[2] pressed,
+          gate[3] pressed, gate[4] pressed
     Also delay dependent for vent[1]; pick[1]; pick[2]; pick[3]; pick[4];
       either[2]; either[3]; either[4] and 12 more (--all tells how).
 
@@ -454,5 +455,7 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 gannet_tee_for_shuttle: 20 properties, 7 violated, 1 delay dependent, 12 hold.

@@ -42,21 +42,21 @@ heron_bank_from_master: Three-compartment heating-oil trailer with one selector
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
       1b  The operator: pick[1] is pulled and goes from in to out.
-      1c  The supply tractor gives air.
+      1c  The operator: cock[1] is turned open and goes from shut to open.
+      1d  The supply tractor gives air.
             air now in: air, rise, lift[1]
-      2a  vent[1] goes from shut to open: its port in has air (line rise is fed
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-      2b  foot[1] goes from shut to open: its pilot has air (line lift[1] is fed
-          by tractor through master 1 to 4, pick[1] 1 to 2).
             air now in: pass[1]
-       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
+      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
+      3b  foot[1] goes from shut to open: its pilot has air (line lift[1] is fed
+          by tractor through master 1 to 4, pick[1] 1 to 2).
             air now in: pass[2]
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: back
-      5a  The operator: cock[1] is turned open and goes from shut to open.
-      5b  lamp goes from hidden to showing: its port in has air (line back is
+       5  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
       In the end, at rest:
         moved: tractor present, master out, vent[1] open, vent[2] open, vent[3]
@@ -71,29 +71,29 @@ heron_bank_from_master: Three-compartment heating-oil trailer with one selector
       1a  The operator: master is pulled and goes from in to out.
       1b  The operator: pick[1] is pulled and goes from in to out.
       1c  The operator: pick[2] is pulled and goes from in to out.
-      1d  The supply tractor gives air.
-            air now in: air, rise, lift[1], lift[2]
-      2a  The operator: pick[3] is pulled and goes from in to out.
-      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+      1d  The operator: pick[3] is pulled and goes from in to out.
+      1e  The operator: cock[1] is turned open and goes from shut to open.
+      1f  The operator: cock[2] is turned open and goes from shut to open.
+      1g  The operator: cock[3] is turned open and goes from shut to open.
+      1h  The supply tractor gives air.
+            air now in: air, rise, lift[1], lift[2], lift[3]
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
-            air now in: pass[1], lift[3]
-      3a  The operator: cock[1] is turned open and goes from shut to open.
-      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
+            air now in: pass[1]
+      3a  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-      3c  foot[1] goes from shut to open: its pilot has air (line lift[1] is fed
+      3b  foot[1] goes from shut to open: its pilot has air (line lift[1] is fed
           by tractor through master 1 to 4, pick[1] 1 to 2).
-      3d  foot[2] goes from shut to open: its pilot has air (line lift[2] is fed
+      3c  foot[2] goes from shut to open: its pilot has air (line lift[2] is fed
           by tractor through master 1 to 4, pick[2] 1 to 2).
-      3e  foot[3] goes from shut to open: its pilot has air (line lift[3] is fed
-          by tractor through master 1 to 4, pick[3] 1 to 2).
             air now in: pass[2]
-      4a  The operator: cock[2] is turned open and goes from shut to open.
-      4b  vent[3] goes from shut to open: its port in has air (line pass[2] is
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: back
-      5a  The operator: cock[3] is turned open and goes from shut to open.
-      5b  lamp goes from hidden to showing: its port in has air (line back is
+      5a  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
+      5b  foot[3] goes from shut to open: its pilot has air (line lift[3] is fed
+          by tractor through master 1 to 4, pick[3] 1 to 2).
       In the end, at rest:
         moved: tractor present, master out, vent[1] open, vent[2] open, vent[3]
           open, lamp showing, pick[1] out, pick[2] out, pick[3] out, foot[1]
@@ -124,5 +124,7 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 heron_bank_from_master: 19 properties, 1 violated, 18 hold.

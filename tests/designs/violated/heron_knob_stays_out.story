@@ -52,11 +52,11 @@ heron_knob_stays_out: Three-compartment heating-oil trailer with one selector
     for i = 1:
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: cock[1] is turned open and goes from shut to open.
-      1c  The supply tractor gives air.
+      1b  The operator: pick[1] is pulled and goes from in to out.
+      1c  The operator: cock[1] is turned open and goes from shut to open.
+      1d  The supply tractor gives air.
             air now in: air, rise
-      2a  The operator: pick[1] is pulled and goes from in to out.
-      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
@@ -84,14 +84,14 @@ heron_knob_stays_out: Three-compartment heating-oil trailer with one selector
       1c  The operator: pick[2] is pulled and goes from in to out.
       1d  The operator: pick[3] is pulled and goes from in to out.
       1e  The operator: cock[1] is turned open and goes from shut to open.
-      1f  The supply tractor gives air.
+      1f  The operator: cock[2] is turned open and goes from shut to open.
+      1g  The operator: cock[3] is turned open and goes from shut to open.
+      1h  The supply tractor gives air.
             air now in: air, rise
-      2a  The operator: cock[3] is turned open and goes from shut to open.
-      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
-      3a  The operator: cock[2] is turned open and goes from shut to open.
-      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
+       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
@@ -135,5 +135,7 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 heron_knob_stays_out: 19 properties, 1 violated, 18 hold.

@@ -6,39 +6,38 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
     for i = 1:
       The shortest way there, from the start (what shares a number happens at
       once):
-      1a  The operator: master is pulled and goes from in to out.
-      1b  The supply tractor gives air.
-            air now in: air, rise
+      1a  The operator: stop is pushed and goes from released to pressed.
+      1b  The operator: master is pulled and goes from in to out.
+      1c  The supply tractor gives air.
+            air now in: air, trip, rise
        2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
-      4a  The operator: stop is pushed and goes from released to pressed.
-      4b  vent[3] goes from shut to open: its port in has air (line pass[2] is
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
-            air now in: trip, down, back
+            air now in: down, back
       5a  The operator: pick[1] is pulled and goes from in to out.
-      5b  master goes from out to in: its pilot 12 has air (line trip is fed by
-          tractor through stop 1 to 2).
-            air now in: home
-            no more air in: rise, pass[1], pass[2], down
+      5b  The supply tractor gives no air.
+            no more air in: air, trip, rise, pass[1], pass[2], down
             in-between pressure in: back, lift[1]
-      6a  The supply tractor gives no air.
+      6a  master goes from out to in: its port hold has no air (line air drains
+          into tractor, which gives no air).
       6b  vent[1] goes from open to shut: its spring brings it back, since its
-          port in has no air (line rise exhausts through master 4 to 5).
+          port in has no air (line rise drains through master 4 to 1 into
+          tractor, which gives no air).
       6c  vent[2] goes from open to shut: its spring brings it back, since its
-          port in has no air (line pass[1] exhausts through vent[1] out to in,
-          master 4 to 5).
+          port in has no air (line pass[1] drains through vent[1] out to in,
+          master 4 to 1 into tractor, which gives no air).
       6d  vent[3] goes from open to shut: its spring brings it back, since its
-          port in has no air (line pass[2] exhausts through vent[2] out to in,
-          ..., master 4 to 5).
+          port in has no air (line pass[2] drains through vent[2] out to in,
+          ..., master 4 to 1 into tractor, which gives no air).
       6e  foot[1] goes from shut to open: its pilot reads as air an in-between
           pressure (line lift[1] is cut off together with others that differ
           from it).
-      6f  back, in between until now, keeps no air.
-            no more air in: air, trip, home
+      6f  lift[1], in between until now, keeps no air.
       In the end, at rest:
         moved: stop pressed, pick[1] out, foot[1] open
         at an in-between pressure: back, lift[1]
@@ -58,33 +57,32 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
        2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
-      3a  The operator: stop is pushed and goes from released to pressed.
-      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
+       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
-            air now in: trip, pass[2]
+            air now in: pass[2]
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: down, back
       5a  The operator: pick[1] is pulled and goes from in to out.
-      5b  master goes from out to in: its pilot 12 has air (line trip is fed by
-          tractor through stop 1 to 2).
-            air now in: home
-            no more air in: rise, pass[1], pass[2], down
+      5b  The supply tractor gives no air.
+            no more air in: air, rise, pass[1], pass[2], down
             in-between pressure in: back, lift[1]
-      6a  The supply tractor gives no air.
-      6b  vent[1] goes from open to shut: its spring brings it back, since its
-          port in has no air (line rise exhausts through master 4 to 5).
-      6c  vent[2] goes from open to shut: its spring brings it back, since its
-          port in has no air (line pass[1] exhausts through vent[1] out to in,
-          master 4 to 5).
-      6d  vent[3] goes from open to shut: its spring brings it back, since its
-          port in has no air (line pass[2] exhausts through vent[2] out to in,
-          ..., master 4 to 5).
-      6e  foot[1] goes from shut to open: its pilot reads as air an in-between
+      6a  The operator: stop is pushed and goes from released to pressed.
+      6b  master goes from out to in: its port hold has no air (line air drains
+          into tractor, which gives no air).
+      6c  vent[1] goes from open to shut: its spring brings it back, since its
+          port in has no air (line rise drains through master 4 to 1 into
+          tractor, which gives no air).
+      6d  vent[2] goes from open to shut: its spring brings it back, since its
+          port in has no air (line pass[1] drains through vent[1] out to in,
+          master 4 to 1 into tractor, which gives no air).
+      6e  vent[3] goes from open to shut: its spring brings it back, since its
+          port in has no air (line pass[2] drains through vent[2] out to in,
+          ..., master 4 to 1 into tractor, which gives no air).
+      6f  foot[1] goes from shut to open: its pilot reads as air an in-between
           pressure (line lift[1] is cut off together with others that differ
           from it).
-      6f  back, in between until now, keeps no air.
-            no more air in: air, trip, home
+      6g  back, in between until now, keeps no air.
       In the end, at rest:
         moved: stop pressed, pick[1] out, foot[1] open
         at an in-between pressure: back, lift[1]
@@ -110,28 +108,26 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: down, back
-      5a  The operator: pick[1] is pulled and goes from in to out.
-      5b  The supply tractor gives no air.
+      5a  The supply tractor gives no air.
+      5b  master goes from out to in: its pilot 12 has air (line trip is fed by
+          tractor through stop 1 to 2).
             no more air in: air, trip, rise, pass[1], pass[2], down
-            in-between pressure in: back, lift[1]
-      6a  master goes from out to in: its port hold has no air (line air drains
-          into tractor, which gives no air).
+      6a  The operator: pick[1] is pulled and goes from in to out.
       6b  vent[1] goes from open to shut: its spring brings it back, since its
-          port in has no air (line rise drains through master 4 to 1 into
-          tractor, which gives no air).
+          port in has no air (line rise exhausts through master 4 to 5).
       6c  vent[2] goes from open to shut: its spring brings it back, since its
-          port in has no air (line pass[1] drains through vent[1] out to in,
-          master 4 to 1 into tractor, which gives no air).
+          port in has no air (line pass[1] exhausts through vent[1] out to in,
+          master 4 to 5).
       6d  vent[3] goes from open to shut: its spring brings it back, since its
-          port in has no air (line pass[2] drains through vent[2] out to in,
-          ..., master 4 to 1 into tractor, which gives no air).
-      6e  foot[1] goes from shut to open: its pilot reads as air an in-between
-          pressure (line lift[1] is cut off together with others that differ
-          from it).
-      6f  lift[1], in between until now, keeps no air.
+          port in has no air (line pass[2] exhausts through vent[2] out to in,
+          ..., master 4 to 5).
+            in-between pressure in: back, lift[1]
       Now the procedure begins:
       7a  The operator: stop is pulled and goes from pressed to released.
-      7b  back, in between until now, keeps no air.
+      7b  foot[1] goes from shut to open: its pilot reads as air an in-between
+          pressure (line lift[1] is cut off together with others that differ
+          from it).
+      7c  back, in between until now, keeps no air.
       In the end, at rest:
         moved: pick[1] out, foot[1] open
         at an in-between pressure: back, lift[1]
@@ -220,7 +216,7 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
       6e  foot[1] goes from shut to open: its pilot reads as air an in-between
           pressure (line lift[1] is cut off together with others that differ
           from it).
-      6f  back, in between until now, keeps no air.
+      6f  lift[1], in between until now, keeps no air.
       In the end, at rest:
         moved: pick[1] out, foot[1] open
         at an in-between pressure: back, lift[1]
@@ -294,14 +290,14 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: down, back, lift[1]
-       5  The supply tractor gives no air.
-            no more air in: air, rise, pass[1], pass[2], down
+       5  The operator: master is pushed and goes from out to in.
+            air now in: home
+            no more air in: rise, pass[1], pass[2], down
        6  vent[1] goes from open to shut: its spring brings it back, since its
-          port in has no air (line rise drains through master 4 to 1 into
-          tractor, which gives no air).
+          port in has no air (line rise exhausts through master 4 to 5).
       In the end, still moving:
-        moved: master out, vent[2] open, vent[3] open, pick[1] out
-        with air: back, lift[1]
+        moved: tractor present, vent[2] open, vent[3] open, pick[1] out
+        with air: air, back, home, lift[1]
         cut off with air inside: back, lift[1]
       This must never be: foot[1].pilot has air and vent[1] not open (lift[1]
       has air although it is cut off; vent[1] stands shut).
@@ -327,23 +323,25 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: down, back
-      5a  The supply tractor gives no air.
-      5b  lamp goes from hidden to showing: its port in has air (line back is
-          fed by tractor through master 1 to 4, ..., check in to out).
+      5a  The operator: pick[1] is pulled and goes from in to out.
+      5b  The supply tractor gives no air.
             no more air in: air, rise, pass[1], pass[2], down
-      6a  The operator: pick[1] is pulled and goes from in to out.
-      6b  master goes from out to in: its port hold has no air (line air drains
+            in-between pressure in: back, lift[1]
+      6a  master goes from out to in: its port hold has no air (line air drains
           into tractor, which gives no air).
-      6c  vent[1] goes from open to shut: its spring brings it back, since its
+      6b  vent[1] goes from open to shut: its spring brings it back, since its
           port in has no air (line rise drains through master 4 to 1 into
           tractor, which gives no air).
-      6d  vent[2] goes from open to shut: its spring brings it back, since its
+      6c  vent[2] goes from open to shut: its spring brings it back, since its
           port in has no air (line pass[1] drains through vent[1] out to in,
           master 4 to 1 into tractor, which gives no air).
-      6e  vent[3] goes from open to shut: its spring brings it back, since its
+      6d  vent[3] goes from open to shut: its spring brings it back, since its
           port in has no air (line pass[2] drains through vent[2] out to in,
           ..., master 4 to 1 into tractor, which gives no air).
-            in-between pressure in: back, lift[1]
+      6e  lamp goes from hidden to showing: its port in reads as air an
+          in-between pressure (line back is cut off together with others that
+          differ from it).
+      6f  back, in between until now, keeps no air.
       In the end, at rest:
         moved: lamp showing, pick[1] out
         at an in-between pressure: back, lift[1]
@@ -370,24 +368,22 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: down, back
-       5  The supply tractor gives no air.
-            no more air in: air, rise, pass[1], pass[2], down
-      6a  master goes from out to in: its port hold has no air (line air drains
-          into tractor, which gives no air).
-      6b  vent[1] goes from open to shut: its spring brings it back, since its
-          port in has no air (line rise drains through master 4 to 1 into
-          tractor, which gives no air).
-      6c  vent[2] goes from open to shut: its spring brings it back, since its
-          port in has no air (line pass[1] drains through vent[1] out to in,
-          master 4 to 1 into tractor, which gives no air).
-      6d  vent[3] goes from open to shut: its spring brings it back, since its
-          port in has no air (line pass[2] drains through vent[2] out to in,
-          ..., master 4 to 1 into tractor, which gives no air).
-      6e  lamp goes from hidden to showing: its port in has air (line back is
-          cut off with air in it).
+      5a  The operator: master is pushed and goes from out to in.
+      5b  lamp goes from hidden to showing: its port in has air (line back is
+          fed by tractor through master 1 to 4, ..., check in to out).
+            air now in: home
+            no more air in: rise, pass[1], pass[2], down
+      6a  vent[1] goes from open to shut: its spring brings it back, since its
+          port in has no air (line rise exhausts through master 4 to 5).
+      6b  vent[2] goes from open to shut: its spring brings it back, since its
+          port in has no air (line pass[1] exhausts through vent[1] out to in,
+          master 4 to 5).
+      6c  vent[3] goes from open to shut: its spring brings it back, since its
+          port in has no air (line pass[2] exhausts through vent[2] out to in,
+          ..., master 4 to 5).
       In the end, at rest:
-        moved: lamp showing
-        with air: back
+        moved: tractor present, lamp showing
+        with air: air, back, home
         cut off with air inside: back
       This must never be: lamp showing and vent[1] not open (lamp stands
       showing; vent[1] stands shut).
@@ -399,11 +395,11 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
     for i = 1:
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: cock[1] is turned open and goes from shut to open.
-      1c  The supply tractor gives air.
+      1b  The operator: pick[1] is pulled and goes from in to out.
+      1c  The operator: cock[1] is turned open and goes from shut to open.
+      1d  The supply tractor gives air.
             air now in: air, rise
-      2a  The operator: pick[1] is pulled and goes from in to out.
-      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
@@ -428,17 +424,17 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
       1b  The operator: pick[1] is pulled and goes from in to out.
-      1c  The operator: pick[3] is pulled and goes from in to out.
-      1d  The operator: cock[1] is turned open and goes from shut to open.
-      1e  The operator: cock[2] is turned open and goes from shut to open.
-      1f  The supply tractor gives air.
+      1c  The operator: pick[2] is pulled and goes from in to out.
+      1d  The operator: pick[3] is pulled and goes from in to out.
+      1e  The operator: cock[1] is turned open and goes from shut to open.
+      1f  The operator: cock[2] is turned open and goes from shut to open.
+      1g  The operator: cock[3] is turned open and goes from shut to open.
+      1h  The supply tractor gives air.
             air now in: air, rise
-      2a  The operator: pick[2] is pulled and goes from in to out.
-      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
-      3a  The operator: cock[3] is turned open and goes from shut to open.
-      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
+       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
@@ -474,6 +470,7 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
 
   delay dependent  no race, 4 cases
     for lamp:
+      What decides is the order: master first, or vent[3] first.
       The shortest way to a parting, from the start (what shares a number
       happens at once):
       1a  The operator: stop is pushed and goes from released to pressed.
@@ -486,7 +483,7 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
-      From here hands and surroundings stand still. Two ways go on:
+      From step 1 on hands and surroundings stand still. Here two ways go on:
       Master first:                       | Vent[3] first:
        4  master goes from out to in: its |  4  vent[3] goes from shut to open:
           pilot 12 has air (line trip is  |     its port in has air (line
@@ -494,41 +491,34 @@ heron_lift_air_trapped: Three-compartment heating-oil trailer with one selector
           to 2).                          |     through master 1 to 4, ...,
             air now in: home              |     vent[2] in to out).
             no more air in: rise,         |       air now in: down, back
-              pass[1], pass[2]            | 5a  master goes from out to in: its
-      5a  vent[1] goes from open to shut: |     pilot 12 has air (line trip is
-          its spring brings it back,      |     fed by tractor through stop 1
-          since its port in has no air    |     to 2).
-          (line rise exhausts through     | 5b  lamp goes from hidden to
-          master 4 to 5).                 |     showing: its port in has air
-      5b  vent[2] goes from open to shut: |     (line back is fed by tractor
-          its spring brings it back,      |     through master 1 to 4, ...,
-          since its port in has no air    |     check in to out).
-          (line pass[1] exhausts through  |       air now in: home
-          vent[1] out to in, master 4 to  |       no more air in: rise,
-          5).                             |         pass[1], pass[2], down
-      In the end, at rest:                | 6a  vent[1] goes from open to shut:
-        moved: tractor present, stop      |     its spring brings it back,
-          pressed                         |     since its port in has no air
-        with air: air, trip, home         |     (line rise exhausts through
-                                          |     master 4 to 5).
+              pass[1], pass[2]            | 5a  master goes from out to in: as
+      5a  vent[1] goes from open to shut: |     on the other way.
+          its spring brings it back,      | 5b  lamp goes from hidden to
+          since its port in has no air    |     showing: its port in has air
+          (line rise exhausts through     |     (line back is fed by tractor
+          master 4 to 5).                 |     through master 1 to 4, ...,
+      5b  vent[2] goes from open to shut: |     check in to out).
+          its spring brings it back,      |       air now in: home
+          since its port in has no air    |       no more air in: rise,
+          (line pass[1] exhausts through  |         pass[1], pass[2], down
+          vent[1] out to in, master 4 to  | 6a  vent[1] goes from open to shut:
+          5).                             |     as on the other way.
                                           | 6b  vent[2] goes from open to shut:
-                                          |     its spring brings it back,
-                                          |     since its port in has no air
-                                          |     (line pass[1] exhausts through
-                                          |     vent[1] out to in, master 4 to
-                                          |     5).
+                                          |     as on the other way.
                                           | 6c  vent[3] goes from open to shut:
                                           |     its spring brings it back,
                                           |     since its port in has no air
                                           |     (line pass[2] exhausts through
                                           |     vent[2] out to in, ..., master
                                           |     4 to 5).
-                                          | In the end, at rest:
-                                          |   moved: tractor present, stop
-                                          |     pressed, lamp showing
-                                          |   with air: air, trip, back, home
+                                          | In the end, only here:
+                                          |   moved: lamp showing
+                                          |   with air: back
                                           |   cut off with air inside: back
       Master first: lamp ends hidden. Vent[3] first: lamp ends showing.
+      Either way in the end, at rest:
+        moved: tractor present, stop pressed
+        with air: air, trip, home
     Also delay dependent for foot[1]; foot[2]; foot[3] (--all tells how).
 
 These verdicts rest on:
@@ -546,6 +536,8 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 heron_lift_air_trapped: 19 properties, 9 violated, 1 inconclusive, 1 delay
   dependent, 8 hold.

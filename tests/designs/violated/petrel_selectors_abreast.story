@@ -16,14 +16,13 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
       The shortest way there, from the start (what shares a number happens at
       once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: pick[2,2] is pulled and goes from in to out.
+      1b  The operator: pick[2,1] is pulled and goes from in to out.
       1c  The supply tractor gives air.
             air now in: air, rise
        2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
-      3a  The operator: pick[2,1] is pulled and goes from in to out.
-      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
+       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
        4  vent[3] goes from shut to open: its port in has air (line pass[2] is
@@ -32,7 +31,8 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
        5  vent[4] goes from shut to open: its port in has air (line pass[3] is
           fed by tractor through master 1 to 4, ..., vent[3] in to out).
             air now in: pass[4]
-       6  vent[5] goes from shut to open: its port in has air (line pass[4] is
+      6a  The operator: pick[2,2] is pulled and goes from in to out.
+      6b  vent[5] goes from shut to open: its port in has air (line pass[4] is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
             air now in: back, next[1,1], next[1,2], next[1,3], next[1,4],
               load[2,1], load[2,2]
@@ -76,11 +76,11 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
       The shortest way there, from the start (what shares a number happens at
       once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: pick[2,2] is pulled and goes from in to out.
-      1c  The supply tractor gives air.
+      1b  The operator: pick[2,1] is pulled and goes from in to out.
+      1c  The operator: pick[2,2] is pulled and goes from in to out.
+      1d  The supply tractor gives air.
             air now in: air, rise
-      2a  The operator: pick[2,1] is pulled and goes from in to out.
-      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+       2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
        3  vent[2] goes from shut to open: its port in has air (line pass[1] is
@@ -156,8 +156,9 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
                manifold", at rest
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: pick[2,4] is pulled and goes from in to out.
-      1c  The supply tractor gives air.
+      1b  The operator: pick[1,2] is pulled and goes from in to out.
+      1c  The operator: pick[2,4] is pulled and goes from in to out.
+      1d  The supply tractor gives air.
             air now in: air, rise
        2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
@@ -173,27 +174,24 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
             air now in: pass[4]
        6  vent[5] goes from shut to open: its port in has air (line pass[4] is
           fed by tractor through master 1 to 4, ..., vent[4] in to out).
-            air now in: back, next[1,1], next[1,2], next[1,3], next[1,4],
-              load[2,4]
-      7a  The operator: pick[1,2] is pulled and goes from in to out.
+            air now in: back, next[1,1], load[1,2], load[2,4], lift[2]
+      7a  lamp goes from hidden to showing: its port in has air (line back is
+          fed by tractor through master 1 to 4, ..., vent[5] in to out).
       7b  either[4] goes from passes a to passes b: its port b has air (line
           load[2,4] is fed by tractor through master 1 to 4, ..., pick[2,4] 1 to
           4) and its port a has no air (line load[1,4] exhausts through
           pick[1,4] 4 to 5).
-            air now in: load[1,2], lift[2], lift[4]
-            no more air in: next[1,2], next[1,3], next[1,4]
-      8a  lamp goes from hidden to showing: its port in has air (line back is
-          fed by tractor through master 1 to 4, ..., vent[5] in to out).
-      8b  foot[2] goes from shut to open: its pilot has air (line lift[2] is fed
-          by tractor through master 1 to 4, ..., either[2] a to out).
-      8c  foot[4] goes from shut to open: its pilot has air (line lift[4] is fed
-          by tractor through master 1 to 4, ..., either[4] b to out).
-      8d  man[1,2] goes from shut to open: its port to open has air (line
+      7c  man[1,2] goes from shut to open: its port to open has air (line
           load[1,2] is fed by tractor through master 1 to 4, ..., pick[1,2] 1 to
           4).
-      8e  man[2,4] goes from shut to open: its port to open has air (line
+      7d  man[2,4] goes from shut to open: its port to open has air (line
           load[2,4] is fed by tractor through master 1 to 4, ..., pick[2,4] 1 to
           4).
+            air now in: lift[4]
+      8a  foot[2] goes from shut to open: its pilot has air (line lift[2] is fed
+          by tractor through master 1 to 4, ..., either[2] a to out).
+      8b  foot[4] goes from shut to open: its pilot has air (line lift[4] is fed
+          by tractor through master 1 to 4, ..., either[4] b to out).
       In the end, at rest:
         moved: tractor present, master out, vent[1] open, vent[2] open, vent[3]
           open, vent[4] open, vent[5] open, lamp showing, pick[1,2] out,
@@ -212,6 +210,7 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
       Proved: but for where either[1], either[2], either[3], either[4] and
       either[5] stop, everything ends the same way in any order.
     for either[1]:
+      What decides is the order: master first, or either[1] first.
       The shortest way to a parting, from the start (what shares a number
       happens at once):
       1a  The operator: stop is pushed and goes from released to pressed.
@@ -237,7 +236,7 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
               load[2,1]
        7  lamp goes from hidden to showing: its port in has air (line back is
           fed by tractor through master 1 to 4, ..., vent[5] in to out).
-      From here hands and surroundings stand still. Two ways go on:
+      From step 1 on hands and surroundings stand still. Here two ways go on:
       Master first:                       | Either[1] first:
        8  master goes from out to in: its |   8  either[1] goes from passes a
           pilot 12 has air (line trip is  |      to passes b: its port b has
@@ -248,73 +247,46 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
               pass[1], pass[2], pass[3],  |      load[1,1] exhausts through
               pass[4], back, next[1,1],   |      pick[1,1] 4 to 5).
               next[1,2], next[1,3],       |        air now in: lift[1]
-              next[1,4], load[2,1]        |  9a  master goes from out to in:
-      9a  vent[1] goes from open to shut: |      its pilot 12 has air (line
-          its spring brings it back,      |      trip is fed by tractor through
-          since its port in has no air    |      stop 1 to 2).
-          (line rise exhausts through     |  9b  foot[1] goes from shut to
-          master 4 to 5).                 |      open: its pilot has air (line
-      9b  vent[2] goes from open to shut: |      lift[1] is fed by tractor
-          its spring brings it back,      |      through master 1 to 4, ...,
-          since its port in has no air    |      either[1] b to out).
-          (line pass[1] exhausts through  |  9c  man[2,1] goes from shut to
-          vent[1] out to in, master 4 to  |      open: its port to open has air
-          5).                             |      (line load[2,1] is fed by
-      9c  vent[3] goes from open to shut: |      tractor through master 1 to 4,
-          its spring brings it back,      |      ..., pick[2,1] 1 to 4).
-          since its port in has no air    |        air now in: home
-          (line pass[2] exhausts through  |        no more air in: rise,
-          vent[2] out to in, ..., master  |          pass[1], pass[2], pass[3],
-          4 to 5).                        |          pass[4], back, next[1,1],
-      9d  vent[4] goes from open to shut: |          next[1,2], next[1,3],
-          its spring brings it back,      |          next[1,4], load[2,1],
-          since its port in has no air    |          lift[1]
-          (line pass[3] exhausts through  | 10a  vent[1] goes from open to
-          vent[3] out to in, ..., master  |      shut: its spring brings it
-          4 to 5).                        |      back, since its port in has no
-      9e  vent[5] goes from open to shut: |      air (line rise exhausts
-          its spring brings it back,      |      through master 4 to 5).
-          since its port in has no air    | 10b  vent[2] goes from open to
-          (line pass[4] exhausts through  |      shut: its spring brings it
-          vent[4] out to in, ..., master  |      back, since its port in has no
-          4 to 5).                        |      air (line pass[1] exhausts
-      9f  lamp goes from showing to       |      through vent[1] out to in,
-          hidden: its spring brings it    |      master 4 to 5).
-          back, since its port in has no  | 10c  vent[3] goes from open to
-          air (line back exhausts through |      shut: its spring brings it
-          vent[5] out to in, ..., master  |      back, since its port in has no
-          4 to 5).                        |      air (line pass[2] exhausts
-      9g  pick[2,1] goes from out to in:  |      through vent[2] out to in,
-          its pilot 12 has air (line home |      ..., master 4 to 5).
-          is fed by tractor through       | 10d  vent[4] goes from open to
-          master 1 to 2).                 |      shut: its spring brings it
-      In the end, at rest:                |      back, since its port in has no
-        moved: tractor present, stop      |      air (line pass[3] exhausts
-          pressed                         |      through vent[3] out to in,
-        with air: air, trip, home         |      ..., master 4 to 5).
-                                          | 10e  vent[5] goes from open to
-                                          |      shut: its spring brings it
-                                          |      back, since its port in has no
-                                          |      air (line pass[4] exhausts
-                                          |      through vent[4] out to in,
-                                          |      ..., master 4 to 5).
-                                          | 10f  lamp goes from showing to
-                                          |      hidden: its spring brings it
-                                          |      back, since its port in has no
-                                          |      air (line back exhausts
-                                          |      through vent[5] out to in,
-                                          |      ..., master 4 to 5).
-                                          | 10g  pick[2,1] goes from out to in:
-                                          |      its pilot 12 has air (line
-                                          |      home is fed by tractor through
-                                          |      master 1 to 2).
-                                          | 10h  foot[1] goes from open to
-                                          |      shut: its spring brings it
-                                          |      back, since its pilot has no
-                                          |      air (line lift[1] exhausts
-                                          |      through either[1] out to b,
-                                          |      ..., master 4 to 5).
-                                          | 10i  man[2,1] goes from open to
+              next[1,4], load[2,1]        |  9a  master goes from out to in: as
+      9a  vent[1] goes from open to shut: |      on the other way.
+          its spring brings it back,      |  9b  foot[1] goes from shut to
+          since its port in has no air    |      open: its pilot has air (line
+          (line rise exhausts through     |      lift[1] is fed by tractor
+          master 4 to 5).                 |      through master 1 to 4, ...,
+      9b  vent[2] goes from open to shut: |      either[1] b to out).
+          its spring brings it back,      |  9c  man[2,1] goes from shut to
+          since its port in has no air    |      open: its port to open has air
+          (line pass[1] exhausts through  |      (line load[2,1] is fed by
+          vent[1] out to in, master 4 to  |      tractor through master 1 to 4,
+          5).                             |      ..., pick[2,1] 1 to 4).
+      9c  vent[3] goes from open to shut: |        air now in: home
+          its spring brings it back,      |        no more air in: rise,
+          since its port in has no air    |          pass[1], pass[2], pass[3],
+          (line pass[2] exhausts through  |          pass[4], back, next[1,1],
+          vent[2] out to in, ..., master  |          next[1,2], next[1,3],
+          4 to 5).                        |          next[1,4], load[2,1],
+      9d  vent[4] goes from open to shut: |          lift[1]
+          its spring brings it back,      | 10a  vent[1] goes from open to
+          since its port in has no air    |      shut: as on the other way.
+          (line pass[3] exhausts through  | 10b  vent[2] goes from open to
+          vent[3] out to in, ..., master  |      shut: as on the other way.
+          4 to 5).                        | 10c  vent[3] goes from open to
+      9e  vent[5] goes from open to shut: |      shut: as on the other way.
+          its spring brings it back,      | 10d  vent[4] goes from open to
+          since its port in has no air    |      shut: as on the other way.
+          (line pass[4] exhausts through  | 10e  vent[5] goes from open to
+          vent[4] out to in, ..., master  |      shut: as on the other way.
+          4 to 5).                        | 10f  lamp goes from showing to
+      9f  lamp goes from showing to       |      hidden: as on the other way.
+          hidden: its spring brings it    | 10g  pick[2,1] goes from out to in:
+          back, since its port in has no  |      as on the other way.
+          air (line back exhausts through | 10h  foot[1] goes from open to
+          vent[5] out to in, ..., master  |      shut: its spring brings it
+          4 to 5).                        |      back, since its pilot has no
+      9g  pick[2,1] goes from out to in:  |      air (line lift[1] exhausts
+          its pilot 12 has air (line home |      through either[1] out to b,
+          is fed by tractor through       |      ..., master 4 to 5).
+          master 1 to 2).                 | 10i  man[2,1] goes from open to
                                           |      shut: its spring brings it
                                           |      back, since its port hold shut
                                           |      has no air (port
@@ -323,12 +295,13 @@ petrel_selectors_abreast: Custom: five compartments onto two manifolds,
                                           |      has no air (line load[2,1]
                                           |      exhausts through pick[2,1] 4
                                           |      to 1, ..., master 4 to 5).
-                                          | In the end, at rest:
-                                          |   moved: tractor present, stop
-                                          |     pressed, either[1] passes b
-                                          |   with air: air, trip, home
+                                          | In the end, only here:
+                                          |   moved: either[1] passes b
       Master first: either[1] ends passes a. Either[1] first: either[1] ends
       passes b.
+      Either way in the end, at rest:
+        moved: tractor present, stop pressed
+        with air: air, trip, home
     Also delay dependent for either[2]; either[3]; either[4]; either[5] (--all
       tells how).
 
@@ -347,5 +320,7 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 petrel_selectors_abreast: 16 properties, 2 violated, 1 delay dependent, 13 hold.

@@ -16,10 +16,11 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
       The shortest way there, from the start (what shares a number happens at
       once):
        1a  The operator: master is pulled and goes from in to out.
-       1b  The supply tractor gives air.
+       1b  The operator: leg[3].point[1].pick is pulled and goes from in to out.
+       1c  The operator: leg[3].point[2].pick is pulled and goes from in to out.
+       1d  The supply tractor gives air.
              air now in: air, rise
-       2a  The operator: leg[1].point[2].pick is pulled and goes from in to out.
-       2b  vent[1] goes from shut to open: its port in has air (line rise is fed
+        2  vent[1] goes from shut to open: its port in has air (line rise is fed
            by tractor through master 1 to 4).
              air now in: pass[1]
         3  vent[2] goes from shut to open: its port in has air (line pass[1] is
@@ -31,8 +32,7 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
         5  vent[4] goes from shut to open: its port in has air (line pass[3] is
            fed by tractor through master 1 to 4, ..., vent[3] in to out).
              air now in: pass[4]
-       6a  The operator: leg[1].point[1].pick is pulled and goes from in to out.
-       6b  vent[5] goes from shut to open: its port in has air (line pass[4] is
+        6  vent[5] goes from shut to open: its port in has air (line pass[4] is
            fed by tractor through master 1 to 4, ..., vent[4] in to out).
              air now in: pass[5]
         7  vent[6] goes from shut to open: its port in has air (line pass[5] is
@@ -43,7 +43,7 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
              air now in: pass[7]
         9  vent[8] goes from shut to open: its port in has air (line pass[7] is
            fed by tractor through master 1 to 4, ..., vent[7] in to out).
-             air now in: leg[1].load[1], leg[1].load[2], back
+             air now in: leg[3].load[1], leg[3].load[2], back
       10a  lamp goes from hidden to showing: its port in has air (line back is
            fed by tractor through master 1 to 4, ..., vent[8] in to out).
       10b  foot[1] goes from shut to open: its pilot has air (line back is fed
@@ -62,23 +62,23 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
            by tractor through master 1 to 4, ..., vent[8] in to out).
       10i  foot[8] goes from shut to open: its pilot has air (line back is fed
            by tractor through master 1 to 4, ..., vent[8] in to out).
-      10j  leg[1].point[1].man goes from shut to open: its port to open has air
-           (line leg[1].load[1] is fed by tractor through master 1 to 4, ...,
-           leg[1].point[1].pick 1 to 4).
-      10k  leg[1].point[2].man goes from shut to open: its port to open has air
-           (line leg[1].load[2] is fed by tractor through master 1 to 4, ...,
-           leg[1].point[2].pick 1 to 4).
+      10j  leg[3].point[1].man goes from shut to open: its port to open has air
+           (line leg[3].load[1] is fed by tractor through master 1 to 4, ...,
+           leg[3].point[1].pick 1 to 4).
+      10k  leg[3].point[2].man goes from shut to open: its port to open has air
+           (line leg[3].load[2] is fed by tractor through master 1 to 4, ...,
+           leg[3].point[2].pick 1 to 4).
       In the end, at rest:
         moved: tractor present, master out, vent[1] open, vent[2] open, vent[3]
           open, vent[4] open, vent[5] open, vent[6] open, vent[7] open, vent[8]
           open, lamp showing, foot[1] open, foot[2] open, foot[3] open, foot[4]
           open, foot[5] open, foot[6] open, foot[7] open, foot[8] open,
-          leg[1].point[1].pick out, leg[1].point[1].man open,
-          leg[1].point[2].pick out, leg[1].point[2].man open
-        with air: leg[1].load[1], leg[1].load[2], air, rise, pass[1], pass[2],
+          leg[3].point[1].pick out, leg[3].point[1].man open,
+          leg[3].point[2].pick out, leg[3].point[2].man open
+        with air: leg[3].load[1], leg[3].load[2], air, rise, pass[1], pass[2],
           pass[3], pass[4], pass[5], pass[6], pass[7], back
       This must never be: tank[1] joined to tank[2] (liquid can pass tank[1] -
-      foot[1] - leg[1].point[1].man - leg[1].point[2].man - foot[2] - tank[2]).
+      foot[1] - leg[3].point[1].man - leg[3].point[2].man - foot[2] - tank[2]).
     Also violated for i=1, j=3; i=1, j=4; i=1, j=5; i=1, j=6; i=1, j=7; i=1,
       j=8; i=2, j=3; i=2, j=4 and 19 more (--all tells how).
 
@@ -138,8 +138,7 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
     for k = 1, i = 1:
       Procedure, from the start (what shares a number happens at once):
        1a  The operator: master is pulled and goes from in to out.
-       1b  The operator: leg[1].point[1].pick is pulled and goes from in to out.
-       1c  The supply tractor gives air.
+       1b  The supply tractor gives air.
              air now in: air, rise
         2  vent[1] goes from shut to open: its port in has air (line rise is fed
            by tractor through master 1 to 4).
@@ -159,7 +158,8 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
         7  vent[6] goes from shut to open: its port in has air (line pass[5] is
            fed by tractor through master 1 to 4, ..., vent[5] in to out).
              air now in: pass[6]
-        8  vent[7] goes from shut to open: its port in has air (line pass[6] is
+       8a  The operator: leg[1].point[1].pick is pulled and goes from in to out.
+       8b  vent[7] goes from shut to open: its port in has air (line pass[6] is
            fed by tractor through master 1 to 4, ..., vent[6] in to out).
              air now in: pass[7]
         9  vent[8] goes from shut to open: its port in has air (line pass[7] is
@@ -205,9 +205,7 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
        1a  The operator: master is pulled and goes from in to out.
        1b  The supply tractor gives air.
              air now in: air, rise
-       2a  The operator: leg[1].point[1].pick is pulled and goes from in to out.
-       2b  The operator: leg[3].point[8].pick is pulled and goes from in to out.
-       2c  vent[1] goes from shut to open: its port in has air (line rise is fed
+        2  vent[1] goes from shut to open: its port in has air (line rise is fed
            by tractor through master 1 to 4).
              air now in: pass[1]
         3  vent[2] goes from shut to open: its port in has air (line pass[1] is
@@ -225,11 +223,13 @@ shearwater_points_abreast: Eight compartments on three manifolds, built from
         7  vent[6] goes from shut to open: its port in has air (line pass[5] is
            fed by tractor through master 1 to 4, ..., vent[5] in to out).
              air now in: pass[6]
-        8  vent[7] goes from shut to open: its port in has air (line pass[6] is
+       8a  The operator: leg[1].point[1].pick is pulled and goes from in to out.
+       8b  The operator: leg[2].point[4].pick is pulled and goes from in to out.
+       8c  The operator: leg[3].point[8].pick is pulled and goes from in to out.
+       8d  vent[7] goes from shut to open: its port in has air (line pass[6] is
            fed by tractor through master 1 to 4, ..., vent[6] in to out).
              air now in: pass[7]
-       9a  The operator: leg[2].point[4].pick is pulled and goes from in to out.
-       9b  vent[8] goes from shut to open: its port in has air (line pass[7] is
+        9  vent[8] goes from shut to open: its port in has air (line pass[7] is
            fed by tractor through master 1 to 4, ..., vent[7] in to out).
              air now in: leg[1].load[1], leg[2].load[4], leg[3].load[8], back
       10a  lamp goes from hidden to showing: its port in has air (line back is
@@ -294,5 +294,7 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 shearwater_points_abreast: 16 properties, 2 violated, 14 hold.

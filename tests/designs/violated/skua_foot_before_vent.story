@@ -60,13 +60,13 @@ skua_foot_before_vent: Three-compartment trailer, stopped by pressurising a trip
       1b  The operator: pick[1] is pulled and goes from in to out.
       1c  The supply tractor gives air.
             air now in: air, bank, lift[1]
-      2a  spindle[1] goes from down to venting: its pilot has air (line lift[1]
-          is fed by tractor through master 1 to 4, pick[1] 1 to 2).
-      2b  seated[2] goes from released to pressed: spindle[2] stands down.
-      2c  seated[3] goes from released to pressed: spindle[3] stands down.
-      3a  live goes from hidden to showing: its port in has air (line bank is
+      2a  live goes from hidden to showing: its port in has air (line bank is
           fed by tractor through master 1 to 4).
-      3b  spindle[1] goes from venting to up: its pilot has air (line lift[1] is
+      2b  spindle[1] goes from down to venting: its pilot has air (line lift[1]
+          is fed by tractor through master 1 to 4, pick[1] 1 to 2).
+      2c  seated[2] goes from released to pressed: spindle[2] stands down.
+      2d  seated[3] goes from released to pressed: spindle[3] stands down.
+       3  spindle[1] goes from venting to up: its pilot has air (line lift[1] is
           fed by tractor through master 1 to 4, pick[1] 1 to 2).
       In the end, at rest:
         moved: tractor present, master out, live showing, pick[1] out,
@@ -125,5 +125,7 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 skua_foot_before_vent: 17 properties, 2 violated, 15 hold.

@@ -6,16 +6,17 @@ skua_tee_for_shuttle: Three-compartment trailer, stopped by pressurising a trip
     for k = 1, i = 1:
       The shortest way there, from the start (what shares a number happens at
       once):
-      1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: pick[1] is pulled and goes from in to out.
-      1c  The supply tractor gives air.
-            air now in: air, bank, lift[1]
-      2a  The operator: station[1] is pushed and goes from released to pressed.
-      2b  spindle[1] goes from down to venting: its pilot has air (line lift[1]
-          is fed by tractor through master 1 to 4, pick[1] 1 to 2).
-      2c  seated[2] goes from released to pressed: spindle[2] stands down.
-      2d  seated[3] goes from released to pressed: spindle[3] stands down.
+      1a  The operator: station[1] is pushed and goes from released to pressed.
+      1b  The operator: master is pulled and goes from in to out.
+      1c  The operator: pick[1] is pulled and goes from in to out.
+      1d  The supply tractor gives air.
             in-between pressure in: air, trip, bank, lift[1]
+      2a  spindle[1] goes from down to venting: its pilot reads as air an
+          in-between pressure (line lift[1] is fed by tractor through master 1
+          to 4, pick[1] 1 to 2 and exhausts through pick[1] 2 to 1, ...,
+          station[2] 2 to 3).
+      2b  seated[2] goes from released to pressed: spindle[2] stands down.
+      2c  seated[3] goes from released to pressed: spindle[3] stands down.
        3  spindle[1] goes from venting to up: its pilot reads as air an
           in-between pressure (line lift[1] is fed by tractor through master 1
           to 4, pick[1] 1 to 2 and exhausts through pick[1] 2 to 1, ...,
@@ -187,53 +188,51 @@ skua_tee_for_shuttle: Three-compartment trailer, stopped by pressurising a trip
 
   delay dependent  no race, 12 cases
     for safe:
+      What decides is the order: seated[1] first, or safe first.
       The shortest way to a parting, from the start (what shares a number
       happens at once):
-      1a  The operator: station[2] is pushed and goes from released to pressed.
+      1a  The operator: station[1] is pushed and goes from released to pressed.
       1b  The operator: master is pulled and goes from in to out.
-      1c  The operator: pick[3] is pulled and goes from in to out.
+      1c  The operator: pick[1] is pulled and goes from in to out.
       1d  The supply tractor gives air.
       1e  seated[1] goes from released to pressed: spindle[1] stands down.
       1f  seated[2] goes from released to pressed: spindle[2] stands down.
       1g  seated[3] goes from released to pressed: spindle[3] stands down.
-            in-between pressure in: air, trip, bank, lift[3], down[1], down[2],
+            in-between pressure in: air, trip, bank, lift[1], down[1], down[2],
               all_down
-      2a  spindle[3] goes from down to venting: its pilot reads as air an
-          in-between pressure (line lift[3] is fed by tractor through master 1
-          to 4, pick[3] 1 to 2 and exhausts through pick[3] 2 to 1, ...,
-          station[1] 2 to 3).
+      2a  spindle[1] goes from down to venting: its pilot reads as air an
+          in-between pressure (line lift[1] is fed by tractor through master 1
+          to 4, pick[1] 1 to 2 and exhausts through pick[1] 2 to 1, ...,
+          station[2] 2 to 3).
       2b  safe goes from hidden to showing: its port in reads as air an
           in-between pressure (line all_down is fed by tractor through seated[1]
           1 to 2, ..., seated[3] 1 to 2 and exhausts through seated[3] 2 to 1,
-          ..., station[1] 2 to 3).
-      3a  spindle[3] goes from venting to down: its spring brings it back, since
-          its pilot reads as no air an in-between pressure (line lift[3] is fed
-          by tractor through master 1 to 4, pick[3] 1 to 2 and exhausts through
-          pick[3] 2 to 1, ..., station[1] 2 to 3).
-      3b  seated[3] goes from pressed to released: its spring brings it back,
-          since spindle[3] stands venting.
-            no more air in: all_down
-      From here hands and surroundings stand still. Two ways go on:
-      Seated[3] first:                    | Safe first:
-      4  seated[3] goes from released to  | 4  safe goes from showing to
-         pressed: spindle[3] stands down. |    hidden: its spring brings it
+          ..., station[2] 2 to 3).
+      3a  spindle[1] goes from venting to down: its spring brings it back, since
+          its pilot reads as no air an in-between pressure (line lift[1] is fed
+          by tractor through master 1 to 4, pick[1] 1 to 2 and exhausts through
+          pick[1] 2 to 1, ..., station[2] 2 to 3).
+      3b  seated[1] goes from pressed to released: its spring brings it back,
+          since spindle[1] stands venting.
+            no more air in: down[1], down[2], all_down
+      From step 1 on hands and surroundings stand still. Here two ways go on:
+      Seated[1] first:                    | Safe first:
+      4  seated[1] goes from released to  | 4  safe goes from showing to
+         pressed: spindle[1] stands down. |    hidden: its spring brings it
            in-between pressure in:        |    back, since its port in has no
-             all_down                     |    air (line all_down exhausts
-      In the end, at rest:                |    through seated[3] 2 to 3).
-        moved: tractor present,           | 5  seated[3] goes from released to
-          station[2] pressed, master out, |    pressed: spindle[3] stands down.
-          pick[3] out, seated[1] pressed, |      in-between pressure in:
-          seated[2] pressed, seated[3]    |        all_down
-          pressed, safe showing           | In the end, at rest:
-        at an in-between pressure: air,   |   moved: tractor present,
-          trip, bank, lift[3], down[1],   |     station[2] pressed, master out,
-          down[2], all_down               |     pick[3] out, seated[1] pressed,
-                                          |     seated[2] pressed, seated[3]
-                                          |     pressed
-                                          |   at an in-between pressure: air,
-                                          |     trip, bank, lift[3], down[1],
-                                          |     down[2], all_down
-      Seated[3] first: safe ends showing. Safe first: safe ends hidden.
+             down[1], down[2], all_down   |    air (line all_down exhausts
+      In the end, only here:              |    through seated[3] 2 to 1, ...,
+        moved: safe showing               |    seated[1] 2 to 3).
+                                          | 5  seated[1] goes from released to
+                                          |    pressed: as on the other way.
+                                          |      in-between pressure in:
+                                          |        down[1], down[2], all_down
+      Seated[1] first: safe ends showing. Safe first: safe ends hidden.
+      Either way in the end, at rest:
+        moved: tractor present, station[1] pressed, master out, pick[1] out,
+          seated[1] pressed, seated[2] pressed, seated[3] pressed
+        at an in-between pressure: air, trip, bank, lift[1], down[1], down[2],
+          all_down
     Also delay dependent for master; live; pick[1]; pick[2]; pick[3];
       spindle[1]; spindle[2]; spindle[3] and 3 more (--all tells how).
 
@@ -252,5 +251,7 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 skua_tee_for_shuttle: 17 properties, 5 violated, 1 delay dependent, 11 hold.

@@ -51,38 +51,38 @@ tern_adapter_not_in_brake_line: Three-compartment trailer for bottom loading,
   holds        possible "each compartment can be loaded", at rest, 3 cases
     for i = 1:
       Procedure, from the start (what shares a number happens at once):
-      1a  The operator: door is opened and held so.
-      1b  The operator: adapter[1] is coupled and held so.
-      1c  The operator: recovery is coupled and held so.
-      2a  The operator: master is pulled and goes from in to out.
-      2b  The supply tractor gives air.
-      2c  recovery_brake goes from released to holding: recovery is coupled by
+      1a  The operator: master is pulled and goes from in to out.
+      1b  The operator: pick[1] is pulled and goes from in to out.
+      1c  The operator: door is opened and held so.
+      1d  The operator: adapter[1] is coupled and held so.
+      1e  The operator: recovery is coupled and held so.
+      1f  The surroundings: permit.coil is energised.
+      2a  The supply tractor gives air.
+      2b  adapter[1] goes from shut to open: it is coupled by hand.
+      2c  recovery goes from shut to open: it is coupled by hand.
+      2d  door_brake goes from released to holding: door is opened by hand.
+      2e  arm_brake[1] goes from released to holding: adapter[1] is coupled by
           hand.
-      2d  cabinet goes from released to pressed: door is opened by hand.
+      2f  recovery_brake goes from released to holding: recovery is coupled by
+          hand.
+      2g  cabinet goes from released to pressed: door is opened by hand.
+      2h  capture goes from released to pressed: recovery is coupled by hand.
+      2i  permit goes from at 10 to at 12: permit.coil is energised.
+      2j  latch[1] goes from released to pressed: adapter[1] is coupled by hand.
             air now in: air, inside, rise
-      3a  The surroundings: permit.coil is energised.
-      3b  adapter[1] goes from shut to open: it is coupled by hand.
-      3c  recovery goes from shut to open: it is coupled by hand.
-      3d  door_brake goes from released to holding: door is opened by hand.
-      3e  vent[1] goes from shut to open: its port in has air (line rise is fed
+       3  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through cabinet 1 to 2, master 1 to 4).
             air now in: pass[1]
-      4a  The operator: pick[1] is pulled and goes from in to out.
-      4b  vent[2] goes from shut to open: its port in has air (line pass[1] is
+       4  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through cabinet 1 to 2, ..., vent[1] in to out).
             air now in: pass[2]
-      5a  vent[3] goes from shut to open: its port in has air (line pass[2] is
+       5  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through cabinet 1 to 2, ..., vent[2] in to out).
-      5b  capture goes from released to pressed: recovery is coupled by hand.
-      5c  permit goes from at 10 to at 12: permit.coil is energised.
-      5d  latch[1] goes from released to pressed: adapter[1] is coupled by hand.
             air now in: down, captured, room[1], room[2], back, ready,
               chosen[1], lift[1]
-      6a  arm_brake[1] goes from released to holding: adapter[1] is coupled by
-          hand.
-      6b  lamp goes from hidden to showing: its port in has air (line ready is
+      6a  lamp goes from hidden to showing: its port in has air (line ready is
           fed by tractor through cabinet 1 to 2, ..., permit 1 to 2).
-      6c  foot[1] goes from shut to open: its pilot has air (line lift[1] is fed
+      6b  foot[1] goes from shut to open: its pilot has air (line lift[1] is fed
           by tractor through cabinet 1 to 2, ..., latch[1] 1 to 2).
       In the end, at rest:
         moved: door held opened, adapter[1] held coupled, recovery held coupled,
@@ -99,54 +99,54 @@ tern_adapter_not_in_brake_line: Three-compartment trailer for bottom loading,
 
   holds        possible "all three can be loaded at once", at rest
       Procedure, from the start (what shares a number happens at once):
-      1a  The operator: pick[2] is pulled and goes from in to out.
-      1b  The operator: door is opened and held so.
-      2a  The operator: master is pulled and goes from in to out.
-      2b  The operator: pick[3] is pulled and goes from in to out.
-      2c  The operator: adapter[1] is coupled and held so.
-      2d  The operator: adapter[2] is coupled and held so.
-      2e  The operator: recovery is coupled and held so.
-      2f  The supply tractor gives air.
-      2g  cabinet goes from released to pressed: door is opened by hand.
+      1a  The operator: master is pulled and goes from in to out.
+      1b  The operator: pick[1] is pulled and goes from in to out.
+      1c  The operator: pick[2] is pulled and goes from in to out.
+      1d  The operator: door is opened and held so.
+      2a  The operator: adapter[1] is coupled and held so.
+      2b  The operator: adapter[2] is coupled and held so.
+      2c  The supply tractor gives air.
+      2d  The surroundings: permit.coil is energised.
+      2e  door_brake goes from released to holding: door is opened by hand.
+      2f  cabinet goes from released to pressed: door is opened by hand.
             air now in: air, inside, rise
-      3a  The operator: adapter[3] is coupled and held so.
-      3b  The surroundings: permit.coil is energised.
-      3c  arm_brake[1] goes from released to holding: adapter[1] is coupled by
+      3a  The operator: pick[3] is pulled and goes from in to out.
+      3b  adapter[1] goes from shut to open: it is coupled by hand.
+      3c  adapter[2] goes from shut to open: it is coupled by hand.
+      3d  arm_brake[2] goes from released to holding: adapter[2] is coupled by
           hand.
-      3d  vent[1] goes from shut to open: its port in has air (line rise is fed
+      3e  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through cabinet 1 to 2, master 1 to 4).
+      3f  permit goes from at 10 to at 12: permit.coil is energised.
+      3g  latch[1] goes from released to pressed: adapter[1] is coupled by hand.
+      3h  latch[2] goes from released to pressed: adapter[2] is coupled by hand.
             air now in: pass[1]
-      4a  The operator: pick[1] is pulled and goes from in to out.
-      4b  vent[2] goes from shut to open: its port in has air (line pass[1] is
+      4a  The operator: adapter[3] is coupled and held so.
+      4b  The operator: recovery is coupled and held so.
+      4c  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through cabinet 1 to 2, ..., vent[1] in to out).
-      4c  permit goes from at 10 to at 12: permit.coil is energised.
-      4d  latch[1] goes from released to pressed: adapter[1] is coupled by hand.
             air now in: pass[2]
-      5a  adapter[2] goes from shut to open: it is coupled by hand.
-      5b  arm_brake[2] goes from released to holding: adapter[2] is coupled by
-          hand.
-      5c  arm_brake[3] goes from released to holding: adapter[3] is coupled by
-          hand.
-      5d  vent[3] goes from shut to open: its port in has air (line pass[2] is
+      5a  recovery goes from shut to open: it is coupled by hand.
+      5b  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through cabinet 1 to 2, ..., vent[2] in to out).
-      5e  capture goes from released to pressed: recovery is coupled by hand.
-      5f  latch[2] goes from released to pressed: adapter[2] is coupled by hand.
-      5g  latch[3] goes from released to pressed: adapter[3] is coupled by hand.
+      5c  capture goes from released to pressed: recovery is coupled by hand.
+      5d  latch[3] goes from released to pressed: adapter[3] is coupled by hand.
             air now in: down, captured, room[1], room[2], back, ready,
               chosen[1], chosen[2], chosen[3], lift[1], lift[2], lift[3]
-      6a  adapter[1] goes from shut to open: it is coupled by hand.
-      6b  adapter[3] goes from shut to open: it is coupled by hand.
-      6c  recovery goes from shut to open: it is coupled by hand.
-      6d  door_brake goes from released to holding: door is opened by hand.
-      6e  recovery_brake goes from released to holding: recovery is coupled by
+      6a  adapter[3] goes from shut to open: it is coupled by hand.
+      6b  arm_brake[1] goes from released to holding: adapter[1] is coupled by
           hand.
-      6f  lamp goes from hidden to showing: its port in has air (line ready is
+      6c  arm_brake[3] goes from released to holding: adapter[3] is coupled by
+          hand.
+      6d  recovery_brake goes from released to holding: recovery is coupled by
+          hand.
+      6e  lamp goes from hidden to showing: its port in has air (line ready is
           fed by tractor through cabinet 1 to 2, ..., permit 1 to 2).
-      6g  foot[1] goes from shut to open: its pilot has air (line lift[1] is fed
+      6f  foot[1] goes from shut to open: its pilot has air (line lift[1] is fed
           by tractor through cabinet 1 to 2, ..., latch[1] 1 to 2).
-      6h  foot[2] goes from shut to open: its pilot has air (line lift[2] is fed
+      6g  foot[2] goes from shut to open: its pilot has air (line lift[2] is fed
           by tractor through cabinet 1 to 2, ..., latch[2] 1 to 2).
-      6i  foot[3] goes from shut to open: its pilot has air (line lift[3] is fed
+      6h  foot[3] goes from shut to open: its pilot has air (line lift[3] is fed
           by tractor through cabinet 1 to 2, ..., latch[3] 1 to 2).
       In the end, at rest:
         moved: door held opened, adapter[1] held coupled, adapter[2] held
@@ -183,6 +183,7 @@ tern_adapter_not_in_brake_line: Three-compartment trailer for bottom loading,
 
   delay dependent  no race, 8 cases
     for pick[1]:
+      What decides is the order: cabinet first, or pick[1] first.
       The shortest way to a parting, from the start (what shares a number
       happens at once):
       1a  The operator: pick[1] is pulled and goes from in to out.
@@ -194,21 +195,19 @@ tern_adapter_not_in_brake_line: Three-compartment trailer for bottom loading,
             air now in: air, inside, home
        4  door_brake goes from holding to released: its spring brings it back,
           since door is not opened by hand.
-      From here hands and surroundings stand still. Two ways go on:
+      From step 3 on hands and surroundings stand still. Here two ways go on:
       Cabinet first:                      | Pick[1] first:
       5  cabinet goes from pressed to     | 5  pick[1] goes from out to in: its
          released: its spring brings it   |    pilot 10 has air (line home is
          back, since door is not opened   |    fed by tractor through cabinet 1
          by hand.                         |    to 2, master 1 to 2).
            no more air in: inside, home   | 6  cabinet goes from pressed to
-      In the end, at rest:                |    released: its spring brings it
-        moved: tractor present, pick[1]   |    back, since door is not opened
-          out                             |    by hand.
-        with air: air                     |      no more air in: inside, home
-                                          | In the end, at rest:
-                                          |   moved: tractor present
-                                          |   with air: air
+      In the end, only here:              |    released: as on the other way.
+        moved: pick[1] out                |      no more air in: inside, home
       Cabinet first: pick[1] ends out. Pick[1] first: pick[1] ends in.
+      Either way in the end, at rest:
+        moved: tractor present
+        with air: air
     Also delay dependent for pick[2]; pick[3]; master; vent[1]; vent[2];
       vent[3]; lamp (--all tells how).
 
@@ -227,6 +226,8 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 tern_adapter_not_in_brake_line: 23 properties, 1 violated, 1 delay dependent, 21
   hold.

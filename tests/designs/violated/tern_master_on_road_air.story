@@ -84,12 +84,12 @@ tern_master_on_road_air: Three-compartment trailer for bottom loading, with
        2  vent[1] goes from shut to open: its port in has air (line rise is fed
           by tractor through master 1 to 4).
             air now in: pass[1]
-       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
+      3a  brake goes from holding to off: its port in has air (line release is
+          fed by tractor through parking 1 to 2, ..., recovery_brake 1 to 2).
+      3b  vent[2] goes from shut to open: its port in has air (line pass[1] is
           fed by tractor through master 1 to 4, vent[1] in to out).
             air now in: pass[2]
-      4a  brake goes from holding to off: its port in has air (line release is
-          fed by tractor through parking 1 to 2, ..., recovery_brake 1 to 2).
-      4b  vent[3] goes from shut to open: its port in has air (line pass[2] is
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: down
       In the end, at rest:
@@ -178,50 +178,50 @@ tern_master_on_road_air: Three-compartment trailer for bottom loading, with
   holds        possible "all three can be loaded at once", at rest
       Procedure, from the start (what shares a number happens at once):
       1a  The operator: master is pulled and goes from in to out.
-      1b  The operator: adapter[1] is coupled and held so.
-      1c  The operator: adapter[2] is coupled and held so.
-      1d  The operator: adapter[3] is coupled and held so.
-      1e  The operator: recovery is coupled and held so.
-      1f  The supply tractor gives air.
-      1g  The surroundings: permit.coil is energised.
+      1b  The operator: pick[1] is pulled and goes from in to out.
+      1c  The operator: pick[2] is pulled and goes from in to out.
+      1d  The operator: pick[3] is pulled and goes from in to out.
+      1e  The operator: adapter[1] is coupled and held so.
+      1f  The operator: adapter[2] is coupled and held so.
+      1g  The operator: adapter[3] is coupled and held so.
+      1h  The operator: recovery is coupled and held so.
+      1i  The supply tractor gives air.
+      1j  The surroundings: permit.coil is energised.
             air now in: air, rise
-      2a  The operator: pick[3] is pulled and goes from in to out.
-      2b  vent[1] goes from shut to open: its port in has air (line rise is fed
-          by tractor through master 1 to 4).
-            air now in: pass[1]
-      3a  The operator: pick[1] is pulled and goes from in to out.
-      3b  The operator: pick[2] is pulled and goes from in to out.
-      3c  vent[2] goes from shut to open: its port in has air (line pass[1] is
-          fed by tractor through master 1 to 4, vent[1] in to out).
-      3d  capture goes from released to pressed: recovery is coupled by hand.
-      3e  permit goes from at 10 to at 12: permit.coil is energised.
-      3f  latch[1] goes from released to pressed: adapter[1] is coupled by hand.
-      3g  latch[2] goes from released to pressed: adapter[2] is coupled by hand.
-      3h  latch[3] goes from released to pressed: adapter[3] is coupled by hand.
-            air now in: pass[2]
-      4a  recovery goes from shut to open: it is coupled by hand.
-      4b  arm_brake[1] goes from released to holding: adapter[1] is coupled by
+      2a  adapter[1] goes from shut to open: it is coupled by hand.
+      2b  adapter[2] goes from shut to open: it is coupled by hand.
+      2c  adapter[3] goes from shut to open: it is coupled by hand.
+      2d  recovery goes from shut to open: it is coupled by hand.
+      2e  arm_brake[1] goes from released to holding: adapter[1] is coupled by
           hand.
-      4c  vent[3] goes from shut to open: its port in has air (line pass[2] is
+      2f  arm_brake[2] goes from released to holding: adapter[2] is coupled by
+          hand.
+      2g  arm_brake[3] goes from released to holding: adapter[3] is coupled by
+          hand.
+      2h  recovery_brake goes from released to holding: recovery is coupled by
+          hand.
+      2i  vent[1] goes from shut to open: its port in has air (line rise is fed
+          by tractor through master 1 to 4).
+      2j  capture goes from released to pressed: recovery is coupled by hand.
+      2k  permit goes from at 10 to at 12: permit.coil is energised.
+      2l  latch[1] goes from released to pressed: adapter[1] is coupled by hand.
+      2m  latch[2] goes from released to pressed: adapter[2] is coupled by hand.
+      2n  latch[3] goes from released to pressed: adapter[3] is coupled by hand.
+            air now in: pass[1]
+       3  vent[2] goes from shut to open: its port in has air (line pass[1] is
+          fed by tractor through master 1 to 4, vent[1] in to out).
+            air now in: pass[2]
+       4  vent[3] goes from shut to open: its port in has air (line pass[2] is
           fed by tractor through master 1 to 4, ..., vent[2] in to out).
             air now in: down, captured, room[1], room[2], back, ready,
               chosen[1], chosen[2], chosen[3], lift[1], lift[2], lift[3]
-      5a  adapter[1] goes from shut to open: it is coupled by hand.
-      5b  adapter[2] goes from shut to open: it is coupled by hand.
-      5c  adapter[3] goes from shut to open: it is coupled by hand.
-      5d  arm_brake[2] goes from released to holding: adapter[2] is coupled by
-          hand.
-      5e  arm_brake[3] goes from released to holding: adapter[3] is coupled by
-          hand.
-      5f  recovery_brake goes from released to holding: recovery is coupled by
-          hand.
-      5g  lamp goes from hidden to showing: its port in has air (line ready is
+      5a  lamp goes from hidden to showing: its port in has air (line ready is
           fed by tractor through master 1 to 4, ..., permit 1 to 2).
-      5h  foot[1] goes from shut to open: its pilot has air (line lift[1] is fed
+      5b  foot[1] goes from shut to open: its pilot has air (line lift[1] is fed
           by tractor through master 1 to 4, ..., latch[1] 1 to 2).
-      5i  foot[2] goes from shut to open: its pilot has air (line lift[2] is fed
+      5c  foot[2] goes from shut to open: its pilot has air (line lift[2] is fed
           by tractor through master 1 to 4, ..., latch[2] 1 to 2).
-      5j  foot[3] goes from shut to open: its pilot has air (line lift[3] is fed
+      5d  foot[3] goes from shut to open: its pilot has air (line lift[3] is fed
           by tractor through master 1 to 4, ..., latch[3] 1 to 2).
       In the end, at rest:
         moved: adapter[1] held coupled, adapter[2] held coupled, adapter[3] held
@@ -259,6 +259,7 @@ tern_master_on_road_air: Three-compartment trailer for bottom loading, with
 
   delay dependent  no race, 11 cases
     for master:
+      What decides is the order: cabinet first, or master first.
       The shortest way to a parting, from the start (what shares a number
       happens at once):
       1a  The operator: stop is pushed and goes from released to pressed.
@@ -278,18 +279,18 @@ tern_master_on_road_air: Three-compartment trailer for bottom loading, with
             no more air in: inside, trip  |       air now in: home
       5a  door_brake goes from holding to |       no more air in: rise
           released: its spring brings it  | 5a  door_brake goes from holding to
-          back, since door is not opened  |     released: its spring brings it
-          by hand.                        |     back, since door is not opened
-      5b  vent[1] goes from shut to open: |     by hand.
-          its port in has air (line rise  | 5b  cabinet goes from pressed to
-          is fed by tractor through       |     released: its spring brings it
-          master 1 to 4).                 |     back, since door is not opened
-            air now in: pass[1]           |     by hand.
-       6  vent[2] goes from shut to open: |       no more air in: inside, trip
-          its port in has air (line       | In the end, at rest:
-          pass[1] is fed by tractor       |   moved: tractor present, stop
-          through master 1 to 4, vent[1]  |     pressed
-          in to out).                     |   with air: air, home
+          back, since door is not opened  |     released: as on the other way.
+          by hand.                        | 5b  cabinet goes from pressed to
+      5b  vent[1] goes from shut to open: |     released: as on the other way.
+          its port in has air (line rise  |       no more air in: inside, trip
+          is fed by tractor through       | In the end, only here:
+          master 1 to 4).                 |   with air: home
+            air now in: pass[1]           |
+       6  vent[2] goes from shut to open: |
+          its port in has air (line       |
+          pass[1] is fed by tractor       |
+          through master 1 to 4, vent[1]  |
+          in to out).                     |
             air now in: pass[2]           |
        7  vent[3] goes from shut to open: |
           its port in has air (line       |
@@ -297,16 +298,17 @@ tern_master_on_road_air: Three-compartment trailer for bottom loading, with
           through master 1 to 4, ...,     |
           vent[2] in to out).             |
             air now in: down              |
-      In the end, at rest:                |
-        moved: tractor present, stop      |
-          pressed, master out, vent[1]    |
-          open, vent[2] open, vent[3]     |
-          open                            |
-        with air: air, rise, pass[1],     |
-          pass[2], down                   |
+      In the end, only here:              |
+        moved: master out, vent[1] open,  |
+          vent[2] open, vent[3] open      |
+        with air: rise, pass[1], pass[2], |
+          down                            |
       Cabinet first: master ends out, vent[1] ends open, vent[2] ends open and
       vent[3] ends open. Master first: master ends in, vent[1] ends shut,
       vent[2] ends shut and vent[3] ends shut.
+      Either way in the end, at rest:
+        moved: tractor present, stop pressed
+        with air: air
     Also delay dependent for vent[1]; vent[2]; vent[3]; lamp; pick[1]; pick[2];
       pick[3]; foot[1] and 2 more (--all tells how).
 
@@ -325,5 +327,7 @@ These verdicts rest on:
     when nothing must move
   steady reading: while nothing else changes, a pilot reads a lasting in-between
     pressure one way (for comes to rest)
+
+Both translations of the circuit into formulas agree.
 
 tern_master_on_road_air: 23 properties, 4 violated, 1 delay dependent, 18 hold.
