@@ -28,6 +28,7 @@ class Deepening:
         self._distances = distances
         self._allowed = conjuncts(system.graph, system.step_allowed)
         self._run = Unrolling(system, self._solver, soonest=distances.of)
+        self._forbidden: list[tuple[int, ...]] = []
         self.depth = 0
 
     def hits(self, bads: Sequence[int], conflicts: int) -> tuple[Answer, list[int]]:
@@ -43,6 +44,21 @@ class Deepening:
             return answer, []
         return answer, [bad for bad in near if self._solver.value(frame.literal(bad))]
 
+    def forbid(self, literals: Sequence[int]) -> None:
+        """No more runs, of this length or longer, in whose last state all the literals are true;
+        they must stay true once they are."""
+        self._forbidden.append(tuple(literals))
+        self._forbid_here(literals)
+
+    def encode(self, literals: Sequence[int]) -> None:
+        """Graph literals whose truth at the end of the run that `hits` finds next is wanted."""
+        for one in literals:
+            self._run.frames[self.depth].literal(one)
+
+    def true(self, literal: int) -> bool:
+        """The truth of one of the literals so encoded at the end of the run just found."""
+        return self._solver.value(self._run.frames[self.depth].literal(literal))
+
     def choices(self) -> tuple[Choices, ...]:
         """The run that `hits` just found."""
         return self._run.choices()
@@ -55,6 +71,12 @@ class Deepening:
     def deeper(self) -> None:
         self._run.extend(self._allowed)
         self.depth += 1
+        for literals in self._forbidden:
+            self._forbid_here(literals)
+
+    def _forbid_here(self, literals: Sequence[int]) -> None:
+        frame = self._run.frames[self.depth]
+        self._solver.add([-frame.literal(one) for one in literals])
 
 
 class Bounded:

@@ -109,7 +109,10 @@ class Move(Struct, frozen=True):
 
 
 class Element(Struct, frozen=True):
-    """A moving element (M1): ordered positions and moves, then `otherwise` (None: it stays)."""
+    """A moving element (M1): ordered positions and moves, then `otherwise` (None: it stays).
+
+    fault: it is no thing that moves but a fault that may strike, and assumptions may speak of it.
+    """
 
     name: str
     part: int
@@ -119,6 +122,7 @@ class Element(Struct, frozen=True):
     moves: tuple[Move, ...]
     otherwise: int | None
     span: Span
+    fault: bool = False
 
 
 class Where(Struct, frozen=True, gc=False):
@@ -132,6 +136,8 @@ class Passage(Struct, frozen=True):
     """Air path inside a part between the volumes of two ports, open when every `where` is met.
 
     one_way: air passes from `start` to `end` only.
+    tube: it is a tube that is whole: cut off, both its ends keep one pressure (P7). Once shut it is
+    not open again.
     """
 
     part: int
@@ -142,6 +148,7 @@ class Passage(Struct, frozen=True):
     one_way: bool
     where: tuple[Where, ...]
     span: Span
+    tube: bool = False
 
 
 class HandControl(Struct, frozen=True):

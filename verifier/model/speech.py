@@ -56,7 +56,7 @@ def choices(chosen: tuple[int, ...], of: Sequence[str], told: str, problems: Pro
 class Speech:
     """Checks the conditions of one statement; each that is part of several is checked once.
 
-    momentary: they speak of a momentary hand.   surroundings: of hands and switches only.
+    momentary: they speak of a momentary hand.   surroundings: of hands, switches and faults only.
     """
 
     def __init__(self, circuit: Circuit, problems: Problems, told: str) -> None:
@@ -112,14 +112,17 @@ class Speech:
             if problems.index(atom.switch, circuit.switches, told):
                 choices(atom.values, circuit.switches[atom.switch].values, told, problems)
             return
+        if isinstance(atom, At):
+            if problems.index(atom.element, circuit.elements, told):
+                element = circuit.elements[atom.element]
+                choices(atom.positions, element.positions, told, problems)
+                self.surroundings = self.surroundings and element.fault
+            return
         self.surroundings = False
         if isinstance(atom, High):
             problems.index(atom.volume, circuit.volumes, told)
             if self._readers.setdefault(atom.reader, atom.volume) != atom.volume:
                 self._unlike = True
-        elif isinstance(atom, At):
-            if problems.index(atom.element, circuit.elements, told):
-                choices(atom.positions, circuit.elements[atom.element].positions, told, problems)
         elif isinstance(atom, Path) and problems.index(atom.network, circuit.networks, told):
             places = circuit.networks[atom.network].places
             problems.index(atom.start, places, told)

@@ -99,12 +99,13 @@ def _volumes(circuit: Circuit, problems: Problems) -> None:
         if agreed:
             volume = circuit.volumes[port_.volume]
             piped = volume.line is not None
+            # A fault may cut a piped port off from its line, into a volume of its own.
             problems.need(
-                (port_.state == "piped") == piped,
+                port_.state == "piped" or not piped,
                 f"port `{port_.name}` is {port_.state}, its volume says otherwise",
             )
             problems.need(
-                piped or volume.open_air == (port_.state == "atmosphere"),
+                volume.open_air == (port_.state == "atmosphere"),
                 f"port `{port_.name}` is {port_.state}, but its volume's open air differs",
             )
     for number, supply_ in enumerate(circuit.supplies):
@@ -182,6 +183,17 @@ def _passages(circuit: Circuit, problems: Problems) -> None:
                     f"{told}: its port `{circuit.ports[port].name}` is elsewhere",
                 )
         _where(passage.where, told, circuit, problems)
+        if passage.tube:
+            problems.need(
+                not passage.one_way and all(_lasting(circuit, one) for one in passage.where),
+                f"{told}: a tube is open both ways until a fault that stays shuts it",
+            )
+
+
+def _lasting(circuit: Circuit, factor: Where) -> bool:
+    """No fault that stays has struck yet."""
+    element = circuit.elements[factor.element]
+    return element.fault and len(element.positions) == 2 and factor.positions == (0,)
 
 
 def _switches(circuit: Circuit, problems: Problems) -> None:
@@ -195,7 +207,7 @@ def _switches(circuit: Circuit, problems: Problems) -> None:
         if problems.index(supply.switch, circuit.switches, told):
             problems.need(
                 circuit.switches[supply.switch].values
-                in (("present", "absent"), ("present", "absent", "weak")),
+                in (("present",), ("present", "absent"), ("present", "absent", "weak")),
                 f"{told}: its values are present, absent and perhaps weak",
             )
     for hand in circuit.hands:
@@ -220,7 +232,7 @@ def _conditions(circuit: Circuit, problems: Problems) -> None:
         told = f"assumption `{assumption.name}`"
         speech = Speech(circuit, problems, told)
         speech.check([(assumption.condition,)])
-        problems.need(speech.surroundings, f"{told} speaks of more than hands and switches")
+        problems.need(speech.surroundings, f"{told} speaks of more than hands, switches and faults")
 
 
 def _properties(circuit: Circuit, problems: Problems) -> None:

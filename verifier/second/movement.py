@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from msgspec import Struct
 
-from verifier.model.circuit import Element
-from verifier.model.condition import AtRest, Condition, Hand, Path, Setting
+from verifier.model.circuit import Element, Where
+from verifier.model.condition import At, AtRest, Condition, Hand, Path, Setting
 from verifier.second.air import Air
 from verifier.second.conditions import Plain, fact, readings, reads, sketch
 from verifier.second.formulas import FALSE, TRUE, Formula
@@ -130,12 +130,38 @@ def beyond_after(facts: Facts, element: int, position: int, going: Shift) -> For
     return formulas.either(formulas.both(facts.beyond(element, position), -leaves), comes)
 
 
-def kept_after(facts: Facts, air: Air, volume: int) -> Formula:
-    """What the volume has kept if it is trapped after the step (P4)."""
+Beyond = Callable[[int, int], Formula]
+"""After the step the element stands at the position or a later one."""
+
+
+def kept_after(facts: Facts, air: Air, volume: int, beyond: Beyond) -> Formula:
+    """What the volume has kept if it is trapped after the step (P4); one that a whole tube joins to
+    another goes by what becomes of that one (P7)."""
     formulas = facts.formulas
     may_lose = formulas.either(air.low[volume], air.trapped[volume])
-    lost = formulas.both(may_lose, facts.variable(EMPTY, volume))
-    return formulas.both(air.high[volume], -lost)
+    empty = facts.variable(EMPTY, volume)
+    for tube in facts.circuit.passages:
+        if tube.tube and tube.end == volume and air.trapped[tube.start] != FALSE:
+            whole = met_then(facts, tube.where, beyond)
+            near = facts.variable(EMPTY, tube.start)
+            empty = formulas.either(formulas.both(whole, near), formulas.both(-whole, empty))
+    return formulas.both(air.high[volume], -formulas.both(may_lose, empty))
+
+
+def met_then(facts: Facts, where: Sequence[Where], beyond: Beyond) -> Formula:
+    """After the step every element named stands in one of the positions named."""
+    return facts.formulas.all_of(
+        at_then(facts, one.element, one.positions, beyond) for one in where
+    )
+
+
+def at_then(facts: Facts, element: int, positions: Sequence[int], beyond: Beyond) -> Formula:
+    formulas, last = facts.formulas, len(facts.circuit.elements[element].positions) - 1
+
+    def there(position: int) -> Formula:
+        return TRUE if position == 0 else FALSE if position > last else beyond(element, position)
+
+    return formulas.any_of(formulas.both(there(p), -there(p + 1)) for p in positions)
 
 
 def met_before(facts: Facts, condition: Condition) -> Formula:
@@ -148,9 +174,9 @@ def met(facts: Facts, condition: Condition) -> Formula:
     return _met(facts, condition, alone(facts))
 
 
-def met_after(facts: Facts, condition: Condition) -> Formula:
-    """An assumption is met after the step, no momentary hand acting (O3)."""
-    thing = sketch(condition, lambda atom: _after(facts, atom))
+def met_after(facts: Facts, condition: Condition, beyond: Beyond) -> Formula:
+    """An assumption is met after the step, no momentary hand acting (O3, F1)."""
+    thing = sketch(condition, lambda atom: _after(facts, atom, beyond))
     return fact(facts.formulas, thing, {})
 
 
@@ -159,10 +185,12 @@ def _met(facts: Facts, condition: Condition, acting: Acting) -> Formula:
     return fact(facts.formulas, thing, {})
 
 
-def _after(facts: Facts, atom: Plain) -> Formula:
+def _after(facts: Facts, atom: Plain, beyond: Beyond) -> Formula:
     if isinstance(atom, Hand):
         held = facts.circuit.hands[atom.hand].held
         return facts.variable(HELD_AFTER, atom.hand) if held else FALSE
     if isinstance(atom, Setting):
         return facts.setting(atom.switch, atom.values, SET_AFTER)
-    raise AssertionError("assumptions speak of hands and switches only")
+    if isinstance(atom, At):
+        return at_then(facts, atom.element, atom.positions, beyond)
+    raise AssertionError("assumptions speak of hands, switches and faults only")

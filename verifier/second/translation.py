@@ -74,6 +74,10 @@ def translate(circuit: Circuit, possible: Container[str] = ()) -> Translation:
     paths = AllPaths(facts)
     properties = Properties(facts, air, rest, paths)
     shifts = [shift(facts, e, demands(facts, air, e, by_hand(facts))) for e in elements]
+
+    def beyond(element: int, position: int) -> Formula:
+        return beyond_after(facts, element, position, shifts[element])
+
     numbered = list(enumerate(circuit.properties))
     questions = tuple(q for n, item in numbered for q in properties.questions(n, item))
     return Translation(
@@ -85,16 +89,13 @@ def translate(circuit: Circuit, possible: Container[str] = ()) -> Translation:
         must_move=musts,
         at_rest=rest,
         beyond_after=tuple(
-            tuple(
-                beyond_after(facts, e, position, shifts[e])
-                for position in range(1, len(circuit.elements[e].positions))
-            )
+            tuple(beyond(e, position) for position in range(1, len(circuit.elements[e].positions)))
             for e in elements
         ),
-        kept_after=tuple(kept_after(facts, air, v) for v in range(len(circuit.volumes))),
+        kept_after=tuple(kept_after(facts, air, v, beyond) for v in range(len(circuit.volumes))),
         state_allowed=tuple(met(facts, one.condition) for one in circuit.assumptions),
         step_allowed=tuple(
-            formulas.both(met_before(facts, one.condition), met_after(facts, one.condition))
+            formulas.both(met_before(facts, one.condition), met_after(facts, one.condition, beyond))
             for one in circuit.assumptions
         ),
         properties=properties,

@@ -11,7 +11,7 @@ from verifier.model.circuit import Circuit
 from verifier.model.run import State, Step
 from verifier.simulation.movement import demanded
 from verifier.simulation.pressures import driven, pressures
-from verifier.simulation.steps import forbidden
+from verifier.simulation.steps import forbidden, whole_tubes
 
 
 class Breach(Struct, frozen=True):
@@ -110,3 +110,7 @@ def _bad_memory(circuit: Circuit, before: State, after: State) -> Iterator[Breac
             yield Breach("P4", f"{volume.name} keeps air that it did not have")
         if not after.memory[index] and not air.can_low[index] and not air.trapped[index]:
             yield Breach("P4", f"{volume.name} lost its air the moment it was cut off")
+    for one, other in whole_tubes(circuit, after.positions):
+        if trapped[one] and after.memory[one] != after.memory[other]:
+            names = f"{circuit.volumes[one].name} and {circuit.volumes[other].name}"
+            yield Breach("P7", f"{names} are joined by a whole tube and keep different pressures")

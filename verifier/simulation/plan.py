@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TypeVar
 
 from verifier.model.circuit import Circuit, Passage, Where
-from verifier.model.condition import All, Any, Condition, High, Not
+from verifier.model.condition import All, Any, At, Condition, High, Not
+from verifier.model.simplify import atoms
 
 Known = TypeVar("Known")
 
@@ -22,6 +23,7 @@ class Plan:
     """`passages`: (start, end, full bore, one way, where). `sinks`: volumes open to the air.
     `touching`: of each volume the passages that begin or end there, in the order of the circuit.
     `readings`: of each element, the distinct readings in its moves, in order of appearance.
+    `tubes`: the whole tubes among the passages (P7). `bounds`: assumptions that speak of faults.
     `known`: results by their own key, emptied when it grows past `most`.
     """
 
@@ -43,6 +45,12 @@ class Plan:
         self.readings = tuple(
             readings_of(All(tuple(move.when for move in element.moves)))
             for element in circuit.elements
+        )
+        self.tubes = tuple((p.start, p.end, p.where) for p in circuit.passages if p.tube)
+        self.bounds = tuple(
+            assumption
+            for assumption in circuit.assumptions
+            if any(isinstance(atom, At) for atom in atoms(assumption.condition))
         )
         self.held = tuple(i for i, hand in enumerate(circuit.hands) if hand.held)
         self.momentary = tuple(i for i, hand in enumerate(circuit.hands) if not hand.held)

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import combinations, product
 from typing import cast
 
-from verifier.model.circuit import Circuit
+from verifier.model.circuit import Assumption, Circuit
 from verifier.model.run import State, Step
 from verifier.simulation.movement import next_positions, truth
-from verifier.simulation.plan import plan_of
+from verifier.simulation.plan import met, plan_of
 from verifier.simulation.pressures import Pressures, driven, pressures
 
 Surroundings = tuple[tuple[bool, ...], tuple[int, ...]]
@@ -60,38 +60,67 @@ def surroundings(circuit: Circuit) -> tuple[Surroundings, ...]:
     known = plan.known.get("surroundings")
     if known is not None:
         return cast(tuple[Surroundings, ...], known)
+    others = [one for one in circuit.assumptions if one not in plan.bounds]
     found = []
     for hands in product(*((False, True) if hand.held else (False,) for hand in circuit.hands)):
         for settings in product(*(range(len(switch.values)) for switch in circuit.switches)):
-            if not forbidden(circuit, State((), hands, settings, ()), ()):
+            state = State((), hands, settings, ())
+            if not _excluded_by(circuit, others, state, ()):
                 found.append((hands, settings))
     return plan.remember("surroundings", tuple(found))
 
 
 def forbidden(circuit: Circuit, state: State, acting: tuple[int, ...]) -> tuple[str, ...]:
-    """Names of the assumptions that exclude these hands and switches (O3)."""
+    """Names of the assumptions that exclude these hands, switches and faults (O3, F1)."""
+    return _excluded_by(circuit, circuit.assumptions, state, acting)
+
+
+def _within_bounds(circuit: Circuit, positions: tuple[int, ...]) -> bool:
+    """Whether no assumption on faults excludes these positions of elements (F1)."""
+    state = State(positions, (), (), ())
+    return not _excluded_by(circuit, plan_of(circuit).bounds, state, ())
+
+
+def _excluded_by(
+    circuit: Circuit, assumptions: Iterable[Assumption], state: State, acting: tuple[int, ...]
+) -> tuple[str, ...]:
     return tuple(
         assumption.name
-        for assumption in circuit.assumptions
+        for assumption in assumptions
         if not truth(circuit, state, assumption.condition, acting, {})
     )
 
 
 def moved(circuit: Circuit, state: State, acting: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
-    """Positions after a step in which any elements that may move do so, none first (M3, M4)."""
+    """Positions after a step in which any elements that may move do so, none first (M3, M4), and no
+    more faults strike than are assumed (F1)."""
     air = pressures(circuit, state)
-    return product(
+    every = product(
         *(next_positions(circuit, state, air, e, acting) for e in range(len(circuit.elements)))
     )
+    if not plan_of(circuit).bounds:
+        return every
+    return (positions for positions in every if _within_bounds(circuit, positions))
 
 
 def kept(
     circuit: Circuit, state: State, positions: tuple[int, ...], settings: tuple[int, ...]
 ) -> Iterator[tuple[bool, ...]]:
-    """What trapped volumes may remember after a step to these positions and settings (P4, P5)."""
+    """What trapped volumes may remember after a step that ends so (P4, P5, P7)."""
     air = pressures(circuit, state)
     trapped = driven(circuit, positions, settings).trapped
-    return product(*(_values_kept(air, v) if trapped[v] else (False,) for v in range(len(trapped))))
+    every = product(
+        *(_values_kept(air, v) if trapped[v] else (False,) for v in range(len(trapped)))
+    )
+    whole = [ends for ends in whole_tubes(circuit, positions) if trapped[ends[0]]]
+    if not whole:
+        return every
+    return (memory for memory in every if all(memory[a] == memory[b] for a, b in whole))
+
+
+def whole_tubes(circuit: Circuit, positions: tuple[int, ...]) -> tuple[tuple[int, int], ...]:
+    """The two volumes of each tube that is whole (P7); cut off, they are so both."""
+    return tuple((a, b) for a, b, where in plan_of(circuit).tubes if met(where, positions))
 
 
 def _values_kept(air: Pressures, volume: int) -> tuple[bool, ...]:

@@ -31,6 +31,7 @@ def compile_circuit(circuit: Circuit) -> Compiled:
     demands = tuple(demand_of(meaning, element) for element in every)
     acting = {hand: 2 * node for hand, node in encoding.acting.items()}
     motions = tuple(motion_of(meaning, element, acting) for element in every)
+    encoding.moved = {element: motions[element].next for element in every}
     at_rest = graph.all(demand.must_move ^ 1 for demand in demands)
     meaning.at_rest = at_rest
     observers = Observers()
@@ -88,9 +89,9 @@ def _latches(
 
 def _kept_next(graph: Graph, encoding: Encoding, air: Pressures, volume: int) -> int:
     """What the volume remembers if it is trapped after the step, else it does not matter (P4, P5):
-    a pressure that it could have before; what was trapped before may have leaked."""
+    a pressure that it could have before; what was trapped before may have leaked (and P7)."""
     may_be_empty = graph.either(air.low[volume], air.trapped[volume])
-    comes_out_empty = graph.both(may_be_empty, 2 * encoding.empty[volume])
+    comes_out_empty = graph.both(may_be_empty, encoding.comes_out_empty(volume))
     return graph.both(air.high[volume], comes_out_empty ^ 1)
 
 
@@ -182,6 +183,6 @@ def _motions(
         for element, motion in zip(circuit.elements, motions, strict=True)
     ]
     for v in encoding.memory:
-        leaks = graph.all([air.trapped[v], air.low[v] ^ 1, 2 * encoding.empty[v]])
+        leaks = graph.all([air.trapped[v], air.low[v] ^ 1, encoding.comes_out_empty(v)])
         found.append(Definition(f"{circuit.volumes[v].name} loses its air", leaks))
     return found

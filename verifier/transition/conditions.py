@@ -148,7 +148,7 @@ class Meaning:
     def surroundings(
         self, condition: Condition, acting: Mapping[int, int] = NOBODY, following: bool = False
     ) -> int:
-        """A condition on hands and switches, now or after the step (O3)."""
+        """A condition on hands, switches and faults, now or after the step (O3, F1)."""
 
         def atom(part: Condition) -> int:
             match part:
@@ -158,6 +158,8 @@ class Meaning:
                     return acting.get(hand, FALSE)
                 case Setting(switch=switch, values=values):
                     return self.encoding.setting(switch, values, following)
+                case At(element=element, positions=positions):
+                    return self.encoding.at(element, positions, following)
             raise ValueError(f"an assumption cannot speak of {type(part).__name__}")
 
         return self.readings.some(formula_of(condition, atom))

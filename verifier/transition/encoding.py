@@ -28,6 +28,7 @@ class Encoding:
 
     elements, switches: per thing the nodes of its bits.   held: node of each held hand.
     memory: node of each volume that can be trapped, once `keep` was asked for it.
+    moved: the literals of the bits that an element has after the step, once it is known.
     next_held, next_switches, acting, go, down, empty: nodes of the choice bits.
     """
 
@@ -60,6 +61,8 @@ class Encoding:
         self.go: dict[int, int] = {}
         self.down: dict[int, int] = {}
         self.empty: dict[int, int] = {}
+        self.moved: dict[int, tuple[int, ...]] = {}
+        self._tubes = tuple((p.start, p.end, p.where) for p in circuit.passages if p.tube)
         self._at: dict[tuple[int, tuple[int, ...]], int] = {}
 
     def on(self, graph: Graph) -> Encoding:
@@ -93,33 +96,51 @@ class Encoding:
             self.down[element] = self._choice(name)
         return 2 * self.down[element]
 
-    def beyond(self, element: int, position: int) -> int:
-        """The element stands at `position` or a later one; `position` may be one past the last."""
+    def beyond(self, element: int, position: int, following: bool = False) -> int:
+        """The element stands at `position` or a later one, now or after the step; `position` may be
+        one past the last."""
         nodes = self.elements[element]
         if position > len(nodes):
             return 0
+        if following:
+            return self.graph.all(self.moved[element][:position])
         return self.graph.all(2 * node for node in nodes[:position])
 
-    def at(self, element: int, positions: Sequence[int]) -> int:
-        """The element stands in one of the positions."""
+    def at(self, element: int, positions: Sequence[int], following: bool = False) -> int:
+        """The element stands in one of the positions, now or after the step."""
+        if following:
+            return self._stands(element, positions, following)
         key = (element, tuple(positions))
         known = self._at.get(key)
         if known is None:
             known = self._at[key] = self._stands(element, positions)
         return known
 
-    def _stands(self, element: int, positions: Sequence[int]) -> int:
+    def _stands(self, element: int, positions: Sequence[int], following: bool = False) -> int:
         wanted, runs = set(positions), []
         count = len(self.circuit.elements[element].positions)
         for first in (p for p in range(count) if p in wanted and p - 1 not in wanted):
             end = next(p for p in range(first, count + 1) if p not in wanted)
-            past = self.beyond(element, end)
-            runs.append(self.graph.both(self.beyond(element, first), past ^ 1))
+            past = self.beyond(element, end, following)
+            runs.append(self.graph.both(self.beyond(element, first, following), past ^ 1))
         return self.graph.any(runs)
 
-    def met(self, where: Sequence[Where]) -> int:
-        """Every element named stands in one of the positions named."""
-        return self.graph.all(self.at(w.element, w.positions) for w in where)
+    def met(self, where: Sequence[Where], following: bool = False) -> int:
+        """Every element named stands in one of the positions named, now or after the step."""
+        return self.graph.all(self.at(w.element, w.positions, following) for w in where)
+
+    def comes_out_empty(self, volume: int) -> int:
+        """The choice that a volume comes out empty where it may; at the far end of a whole tube it
+        is that of the near end (P7)."""
+        own = 2 * self.empty[volume]
+        graph = self.graph
+        for start, end, where in self._tubes:
+            if end == volume and start in self.empty:
+                whole = self.met(where, following=True)
+                own = graph.either(
+                    graph.both(whole, 2 * self.empty[start]), graph.both(whole ^ 1, own)
+                )
+        return own
 
     def setting(self, switch: int, values: Sequence[int], following: bool = False) -> int:
         """The switch stands at one of the values, now or (`following`) after the step."""

@@ -48,8 +48,12 @@ def loosened(own: Compiled) -> Loose:
     meaning.at_rest = at_rest
     observers = Observers()
     questions = tuple(questions_of(circuit, meaning, at_rest, observers))
+    moved = _moved(meaning)
+    encoding.moved = {
+        e: tuple(moved[n] for n in nodes) for e, nodes in enumerate(encoding.elements)
+    }
     following = {
-        **_moved(meaning),
+        **moved,
         **{node: encoding.hand(hand, following=True) for hand, node in encoding.held.items()},
         **_switched(encoding),
         **_remembered(encoding, air),
@@ -106,7 +110,7 @@ def _remembered(encoding: Encoding, air: LooseAir) -> dict[int, int]:
     found: dict[int, int] = {}
     for volume, node in encoding.memory.items():
         may_be_empty = graph.either(air.low[volume], air.trapped[volume])
-        comes_out_empty = graph.both(may_be_empty, 2 * encoding.empty[volume])
+        comes_out_empty = graph.both(may_be_empty, encoding.comes_out_empty(volume))
         found[node] = graph.both(air.high[volume], comes_out_empty ^ 1)
     return found
 

@@ -1,0 +1,237 @@
+"""Ports, volumes and passages of a circuit with faults woven in (F3, P7)."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from typing import Literal
+
+from msgspec import structs
+
+from verifier.diagnostics.span import Span
+from verifier.model.circuit import (
+    Circuit,
+    FaultEffect,
+    Part,
+    Passage,
+    Port,
+    Supply,
+    Switch,
+    Volume,
+    Where,
+)
+from verifier.model.strikes import TubeEffect
+
+Bore = Literal["full", "restricted"]
+End = tuple[Literal["port", "supply"], int]
+"""What a tube ends in."""
+
+
+class WovenAir:
+    """What the effects noted make of the air's part of a circuit.
+
+    moved: the volume of each port that is cut off from its line by some fault.
+    nobody: the part that has the faults which are no part's.
+    """
+
+    def __init__(self, circuit: Circuit, passing: frozenset[int]) -> None:
+        """passing: elements of faults that come and go."""
+        self.circuit = circuit
+        self._passing = passing
+        self.parts = list(circuit.parts)
+        self.ports = list(circuit.ports)
+        self.volumes = list(circuit.volumes)
+        self.supplies = list(circuit.supplies)
+        self.switches = list(circuit.switches)
+        self.passages = list(circuit.passages)
+        self.moved: dict[int, int] = {}
+        self._shut: dict[tuple[int, int], list[int]] = defaultdict(list)
+        self._port_shut: dict[int, list[int]] = defaultdict(list)
+        self._tubes: dict[int, dict[str, list[int]]] = defaultdict(lambda: defaultdict(list))
+        self._open: list[tuple[int, Bore, int]] = []
+        self._across: list[tuple[tuple[int, int], Bore, bool, int]] = []
+        self._inside = {port.name: k for k, port in enumerate(circuit.ports)}
+        self._fed = {f"supply {supply.name}": k for k, supply in enumerate(circuit.supplies)}
+        span = circuit.parts[0].span if circuit.parts else Span("", 1, 1, 1, 1)
+        self.nobody = self._part("what may fail", span)
+        self._air = self._volume("the air around", open_air=True)
+
+    def either_way(self, span: Span) -> int:
+        """A volume that is fed and vented, always, so that whoever reads it reads what he likes."""
+        switch = len(self.switches)
+        self.switches.append(Switch("chance", None, "chance", ("present",), 0, span))
+        volume = self._volume("chance", open_air=True, supplies=(len(self.supplies),))
+        self.supplies.append(Supply("chance", switch, volume, span))
+        return volume
+
+    def note(self, effect: FaultEffect | TubeEffect, element: int) -> None:
+        """The effect is there when the element stands in its second position."""
+        if isinstance(effect, TubeEffect):
+            self._tubes[effect.tube][effect.fault].append(element)
+        elif effect.medium is None:
+            self._note(effect, element)
+
+    def _note(self, effect: FaultEffect, element: int) -> None:
+        match effect.effect:
+            case "leaks" | "passes":
+                bore: Bore = "full" if effect.effect == "passes" else "restricted"
+                ends = (effect.ports[0], effect.ports[1])
+                self._across.append((ends, bore, effect.one_way, element))
+            case "vents" | "bursts":
+                bore = "full" if effect.effect == "bursts" else "restricted"
+                self._open.append((effect.ports[0], bore, element))
+            case "blocks" if len(effect.ports) == 1:
+                self._port_shut[effect.ports[0]].append(element)
+            case "blocks":
+                self._shut[effect.ports[0], effect.ports[1]].append(element)
+            case _:
+                pass  # of elements and hands
+
+    def weave(self) -> None:
+        """Make what was noted."""
+        for tube, faults in self._tubes.items():
+            self._weave_tube(tube, faults)
+        for port, elements in self._port_shut.items():
+            if port not in self.moved:
+                outside = self.ports[port].volume
+                self._split_port(port)
+                self._join(outside, self.ports[port].volume, elements, {})
+        own = [self._passage(one) for one in self.circuit.passages]
+        self.passages = own + self.passages[len(own) :]
+        for ends, bore, one_way, element in self._across:
+            self._add(ends, bore, one_way, (Where(element, (1,)),))
+        for port, bore, element in self._open:
+            self._vent(self.ports[port].volume, bore, (Where(element, (1,)),))
+
+    def _passage(self, passage: Passage) -> Passage:
+        """Its ends where their ports are now; shut when a fault shuts it."""
+        ends = passage.ports
+        shut = (*self._shut.get(ends, ()), *self._shut.get((ends[1], ends[0]), ()))
+        return structs.replace(
+            passage,
+            start=self.ports[ends[0]].volume,
+            end=self.ports[ends[1]].volume,
+            where=(*passage.where, *self._unless(shut)),
+        )
+
+    def _weave_tube(self, tube: int, faults: dict[str, list[int]]) -> None:
+        """One end is cut off from the rest of its line, if some fault of the tube can do that."""
+        line = self.circuit.tubes[tube].line
+        rest = self.circuit.lines[line].volume
+        end = self._end(tube)
+        if any(faults[name] for name in ("blocked", "kinked", "torn")):
+            own = self._split(end)
+            closed = self._port_shut.get(end[1], []) if end[0] == "port" else []
+            self._join(rest, own, closed, faults)
+            self._holes(own, faults, closed)
+        self._holes(rest, faults, [])
+
+    def _holes(self, volume: int, faults: dict[str, list[int]], closed: list[int]) -> None:
+        """Where a tube is open to the air; `closed`: faults that close the port before the hole."""
+        bores: tuple[tuple[str, Bore], ...] = (
+            ("torn", "full"),
+            ("burst", "full"),
+            ("leaking", "restricted"),
+        )
+        for name, bore in bores:
+            for element in faults[name]:
+                self._vent(volume, bore, (Where(element, (1,)), *self._unless(closed)))
+
+    def _join(self, rest: int, own: int, closed: list[int], faults: dict[str, list[int]]) -> None:
+        """The tube between the volumes: at full bore while it is whole, kinked at less."""
+        shut = [*closed, *faults.get("blocked", ()), *faults.get("torn", ())]
+        kinked = faults.get("kinked", [])
+        ends = (self._mouth(rest), self._mouth(own))
+        # What opens again joins two pressures, as any passage does; only what stays is a tube (P7).
+        lasting = not self._passing.intersection([*shut, *kinked])
+        self._add(ends, "full", False, self._unless([*shut, *kinked]), tube=lasting)
+        for element in kinked:
+            where = (Where(element, (1,)), *self._unless(shut))
+            self._add(ends, "restricted", False, where)
+
+    def _unless(self, elements: list[int] | tuple[int, ...]) -> tuple[Where, ...]:
+        """None of the faults acts. One that comes and goes has a third position, past its end."""
+        return tuple(Where(one, self._not_acting(one)) for one in elements)
+
+    def _not_acting(self, element: int) -> tuple[int, ...]:
+        return (0, 2) if element in self._passing else (0,)
+
+    def _end(self, tube: int) -> End:
+        """The last end of a tube, or the one that is not the junction."""
+        first, last = self.circuit.tubes[tube].ends
+        name = first if last == "junction" else last
+        if name in self._fed:
+            return "supply", self._fed[name]
+        return "port", self._inside[name]
+
+    def _split(self, end: End) -> int:
+        if end[0] == "port":
+            return self._split_port(end[1])
+        supply = self.supplies[end[1]]
+        own = self._volume(f"outlet of {supply.name}", supplies=(end[1],))
+        rest = self.volumes[supply.volume]
+        left = tuple(one for one in rest.supplies if one != end[1])
+        self.volumes[supply.volume] = structs.replace(rest, supplies=left)
+        self.supplies[end[1]] = structs.replace(supply, volume=own)
+        return own
+
+    def _split_port(self, number: int) -> int:
+        port = self.ports[number]
+        own = self._volume(f"in {port.name}", ports=(number,))
+        rest = self.volumes[port.volume]
+        left = tuple(one for one in rest.ports if one != number)
+        self.volumes[port.volume] = structs.replace(rest, ports=left)
+        state = "plugged" if port.state == "atmosphere" else port.state
+        self.ports[number] = structs.replace(port, volume=own, state=state)
+        self.moved[number] = own
+        return own
+
+    def _mouth(self, volume: int) -> int:
+        """A port of the faults' own part in the volume."""
+        number = len(self.ports)
+        name = f"mouth {number} of {self.volumes[volume].name}"
+        line = self.volumes[volume]
+        open_air = line.open_air
+        piped = line.line is not None
+        state: Literal["piped", "atmosphere", "plugged"] = (
+            "piped" if piped else "atmosphere" if open_air else "plugged"
+        )
+        span = self.parts[self.nobody].span
+        self.ports.append(Port(name, self.nobody, name, volume, False, state, span))
+        mine = (*self.parts[self.nobody].ports, number)
+        self.parts[self.nobody] = structs.replace(self.parts[self.nobody], ports=mine)
+        self.volumes[volume] = structs.replace(line, ports=(*line.ports, number))
+        return number
+
+    def _vent(self, volume: int, bore: Bore, where: tuple[Where, ...]) -> None:
+        """Air goes out, and none comes in by it."""
+        self._add((self._mouth(volume), self._mouth(self._air)), bore, True, where)
+
+    def _add(
+        self,
+        ends: tuple[int, int],
+        bore: Bore,
+        one_way: bool,
+        where: tuple[Where, ...],
+        tube: bool = False,
+    ) -> None:
+        first, last = (self.ports[port] for port in ends)
+        self.passages.append(
+            Passage(
+                first.part, ends, first.volume, last.volume, bore, one_way, where, first.span, tube
+            )
+        )
+
+    def _volume(
+        self,
+        name: str,
+        ports: tuple[int, ...] = (),
+        *,
+        open_air: bool = False,
+        supplies: tuple[int, ...] = (),
+    ) -> int:
+        self.volumes.append(Volume(name, ports, open_air, supplies, None))
+        return len(self.volumes) - 1
+
+    def _part(self, name: str, span: Span) -> int:
+        self.parts.append(Part(name, "faults", (), (), (), (), (), span))
+        return len(self.parts) - 1
