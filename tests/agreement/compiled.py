@@ -35,30 +35,37 @@ from verifier.transition.decode import choices_of, encode, state_of
 
 REACHABLE = 300
 MOST_STATES = 24
+FEWER_STATES = 8
 MOST_STEPS = 600
 STEPS_OF_ONE = 24
 RECOVERING = 3
 
 
 def compare_compiled(
-    circuit: Circuit, seed: int = 0, exploration: Exploration | None = None
+    circuit: Circuit,
+    seed: int = 0,
+    exploration: Exploration | None = None,
+    most: int = MOST_STATES,
 ) -> None:
-    """Raises Disagreement. An exploration that is there already need not be made again."""
+    """Raises Disagreement. An exploration that is there already need not be made again. most: of
+    the reachable states, so many are looked at."""
     random = Random(seed)
     compiled = compile_circuit(circuit)
     begin = tuple(latch.start for latch in compiled.system.latches)
     if state_of(compiled, begin) != start(circuit):
         raise Disagreement("the start")
     reachable = (exploration or Exploration(circuit, REACHABLE)).states
-    states = [*random.sample(reachable, min(len(reachable), MOST_STATES))]
-    states += (_any_state(circuit, random) for _ in range(MOST_STATES // 3))
+    states = [*random.sample(reachable, min(len(reachable), most))]
+    states += (_any_state(circuit, random) for _ in range(most // 3))
     random.shuffle(states)
     _compare_states(compiled, states)
     _compare_orders(compiled, states)
     _compare_steps(compiled, states, random)
     for p, property in enumerate(circuit.properties):
         for i in range(len(property.instances) if property.form == "recovers" else 0):
-            compare_recovery(compiled, p, i, states[:RECOVERING], random)
+            compare_recovery(
+                compiled, p, i, states[: max(1, RECOVERING * most // MOST_STATES)], random
+            )
 
 
 def _any_state(circuit: Circuit, random: Random) -> State:

@@ -27,17 +27,19 @@ from pathlib import Path
 from typing import Any
 
 from tests.agreement.circuits import circuit_of
-from tests.agreement.compiled import compare_compiled
-from tests.agreement.engines import compare_engines
+from tests.agreement.compiled import FEWER_STATES, MOST_STATES, compare_compiled
+from tests.agreement.engines import ALONE, compare_engines
 from tests.agreement.races import compare_races
-from tests.log import Log, OtherSource, digest
+from tests.log import ROOT, Log, OtherSource, digest
 from verifier.simulation.explore import Exploration
 
 # Races are compared on every circuit of so many: one costs about a third of all other comparisons.
 RACES = 3
+# One circuit of so many is looked at from many states and by more questions of each engine. More
+# circuits find more than more states of each do.
+CLOSELY = 5
 # Circuits of a batch; numbers of circuits are multiples of it where a batch begins.
 BATCH = 20
-SOURCE = ("verifier/**/*.py", "tests/agreement/*.py", "tests/log.py")
 
 
 def compare(number: int) -> tuple[Counter[str], str]:
@@ -45,8 +47,10 @@ def compare(number: int) -> tuple[Counter[str], str]:
     try:
         circuit = circuit_of(number)
         exploration = Exploration(circuit)
-        compare_compiled(circuit, number, exploration)
-        said = compare_engines(circuit, number, exploration)
+        closely = number % CLOSELY == 0
+        states = MOST_STATES if closely else FEWER_STATES
+        compare_compiled(circuit, number, exploration, states)
+        said = compare_engines(circuit, number, exploration, ALONE if closely else 1)
         if number % RACES == 0:
             said[compare_races(circuit, exploration)] += 1
         return said, ""
@@ -74,6 +78,18 @@ def compare_batch(numbers: range) -> dict[str, Any]:
     }
 
 
+def _loaded() -> list[str]:
+    """The source that what is compared here runs: all of it is loaded with this module."""
+    files = [getattr(module, "__file__", None) for module in list(sys.modules.values())]
+    paths = [Path(file) for file in files if file is not None]
+    mine = [path.relative_to(ROOT) for path in paths if path.is_relative_to(ROOT)]
+    return sorted(
+        path.as_posix()
+        for path in mine
+        if path.parts[0] == "verifier" or path.parts[:2] == ("tests", "agreement")
+    )
+
+
 def batches(seed: int, count: int, shard: tuple[int, int] = (1, 1)) -> list[range]:
     """The batches of one shard of several, the first of which has number 1."""
     which, of = shard
@@ -95,7 +111,7 @@ def missing(wanted: list[range], log: Log) -> list[range]:
 
 def main(arguments: list[str] | None = None) -> int:
     options = _options(arguments)
-    source = digest(SOURCE)
+    source = digest(_loaded())
     try:
         logs = [Log(path, source) for path in options.sum or [options.log]]
     except OtherSource as error:

@@ -61,9 +61,13 @@ class Asked(Struct, frozen=True):
 
 
 def compare_engines(
-    circuit: Circuit, seed: int = 0, exploration: Exploration | None = None
+    circuit: Circuit,
+    seed: int = 0,
+    exploration: Exploration | None = None,
+    alone: int = ALONE,
 ) -> Counter[str]:
-    """Raises Disagreement, or the error of an engine or of evidence that refuses."""
+    """Raises Disagreement, or the error of an engine or of evidence that refuses. alone: questions
+    that each engine which takes one at a time is asked."""
     exploration = exploration or Exploration(circuit)
     if not exploration.complete:
         raise ValueError("the circuit has too many states to know the truth")
@@ -77,9 +81,9 @@ def compare_engines(
     slow = random.choice(SLOW)
     for name in (name for name in ENGINES if name == slow or name not in SLOW):
         every = [*plain, *own]
-        for asked in random.sample(every, 1 if name == slow else min(len(every), ALONE)):
+        for asked in random.sample(every, 1 if name == slow else min(len(every), alone)):
             _compare_alone(compiled, asked, name, said)
-    for asked in random.sample(own, min(len(own), ALONE)):
+    for asked in random.sample(own, min(len(own), alone)):
         _compare_alone(compiled, asked, "portfolio", said)
     _compare_rest(compiled, exploration, said)
     return said

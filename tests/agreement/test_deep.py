@@ -94,7 +94,10 @@ def test_logs_of_other_source_are_refused(
 
 def test_what_is_compared() -> None:
     """One batch in earnest: every question, races and rest are among it."""
+    source = deep._loaded()
     line = deep.compare_batch(range(300, 303))
+    assert set(deep._loaded()) <= set(source), "loaded late, so the log's digest misses it"
+    assert {"tests/agreement/deep.py", "verifier/engines/directed.py"} <= set(source)
     assert line["disagreed"] == {}
     said = line["said"]
     for word in ("proved", "reached", "portfolio", "directed", "rest", "no race"):
