@@ -23,6 +23,8 @@ from verifier.model.circuit import (
 from verifier.model.strikes import JUNCTION, Effect, SupplyEffect, TubeEffect
 
 Bore = Literal["full", "restricted"]
+# Names that no design can give.
+NOBODY, AROUND, CHANCE = "what may fail", "the air around", "sheer chance"
 End = tuple[Literal["port", "supply"], int]
 """What a tube ends in."""
 TORN = ("torn", "torn off 0", "torn off 1")
@@ -54,12 +56,12 @@ class WovenAir:
         self._inside = {port.name: k for k, port in enumerate(circuit.ports)}
         self._fed = {f"supply {supply.name}": k for k, supply in enumerate(circuit.supplies)}
         span = circuit.parts[0].span if circuit.parts else Span("", 1, 1, 1, 1)
-        self.nobody = self._part("what may fail", span)
-        self._air = self._volume("the air around", open_air=True)
+        self.nobody = self._part(NOBODY, span)
+        self._air = self._volume(AROUND, open_air=True)
 
     def either_way(self, span: Span) -> int:
         """A volume that is fed and vented, always, so that whoever reads it reads what he likes."""
-        return self._source("sheer chance", span, open_air=True)
+        return self._source(CHANCE, span, open_air=True)
 
     def _source(self, name: str, span: Span, *, open_air: bool = False) -> int:
         """The volume of one more supply, which is always present."""
@@ -209,7 +211,9 @@ class WovenAir:
 
     def _split_port(self, number: int) -> int:
         port = self.ports[number]
-        own = self._volume(f"in {port.name}", ports=(number,))
+        line = self.volumes[port.volume].line
+        side = "inside" if line is None else f"at {self.circuit.lines[line].name}"
+        own = self._volume(f"{port.name} {side}", ports=(number,))
         rest = self.volumes[port.volume]
         left = tuple(one for one in rest.ports if one != number)
         self.volumes[port.volume] = structs.replace(rest, ports=left)

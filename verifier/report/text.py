@@ -6,6 +6,7 @@ import textwrap
 from collections.abc import Callable, Iterable, Iterator
 
 from verifier.report.core import core_lines, unneeded_lines
+from verifier.report.faults import fault_lines
 from verifier.report.race import race_lines
 from verifier.report.result import (
     SEVERITY,
@@ -111,6 +112,7 @@ def _property_lines(item: PropertyResult, paint: Paint) -> Iterator[str]:
     first, *rest = wrapped(f"{name}{_scope(item)}", " " * 15)
     yield column + first.lstrip()
     yield from rest
+    yield from fault_lines(item, wrapped)
     if item.reason:
         yield from wrapped(item.reason, " " * 6)
     for used in item.assumptions:

@@ -64,6 +64,7 @@ class Study:
     they part.
     rest: the answer to *comes to rest*, once it was asked.
     rests: the argument for it that evidence accepted, and the assumptions it needs.
+    tolerant: studies of the circuit with faults, by the number of the tolerance.
     """
 
     def __init__(
@@ -88,6 +89,7 @@ class Study:
         self.partings: list[tuple[Parting, int]] = []
         self.rest: PropertyResult | None = None
         self.rests: tuple[turning.Settled, tuple[str, ...]] | None = None
+        self.tolerant: dict[int, Study] = {}
 
     def asked(self, index: int, role: str) -> list[tuple[int, Asked]]:
         """The questions with this role of one property, each with its instance."""
@@ -152,6 +154,7 @@ def unsettled(instance: Instance, found: Open, what: str) -> InstanceResult:
 
 def property_result(circuit: Circuit, item: Property, answer: Answer) -> PropertyResult:
     """Puts the answers to all instances together."""
+    tolerant = item.tolerating is not None
     return PropertyResult(
         name=item.name,
         form=item.form,
@@ -163,7 +166,7 @@ def property_result(circuit: Circuit, item: Property, answer: Answer) -> Propert
         doc=item.doc,
         proof=proof_of(answer.proofs),
         assumptions=used_assumptions(circuit, answer.proofs),
-        modelling=tuple(one.name for one in in_force(item.form)),
+        modelling=tuple(one.name for one in in_force(item.form, tolerant=tolerant)),
     )
 
 
