@@ -147,6 +147,10 @@ class _Said:
             words = "no fault at all: leave `tolerating` out"
             self._mistake("E0906", clause.span, words)
             return item
+        if item.form == "possible":
+            words = "one run shows that something is possible, and no fault has to strike in it"
+            self._mistake("E0909", clause.span, words)
+            return item
         before = self.draft.mistakes.count
         names, excluded = self._chosen(clause.chosen, scope, scope.env)
         if self.draft.mistakes.count > before:
