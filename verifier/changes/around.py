@@ -20,11 +20,12 @@ def of_surroundings(between: Counterparts) -> Iterator[Difference]:
         elif between.volumes.get(supply.volume) != supplies[supply.name].volume:
             words = f"supply `{supply.name}` feeds {place_of(new, supplies[supply.name].volume)}, "
             words += f"and fed {place_of(old, supply.volume)}"
-            yield Difference("supply", words)
+            yield Difference("supply", words, supplies=(supply.name,))
     known = {supply.name for supply in old.supplies}
     for supply in new.supplies:
         if supply.name not in known:
-            yield Difference("supply", f"supply `{supply.name}` is new")
+            words = f"supply `{supply.name}` is new"
+            yield Difference("supply", words, supplies=(supply.name,))
     for a, switch in enumerate(old.switches):
         if a not in between.switches:
             yield Difference("surroundings", f"`{switch.name}` is no longer there")
@@ -56,13 +57,13 @@ def of_paths(between: Counterparts) -> Iterator[Difference]:
         before = _ways(old.get(medium), between.place, between.element)
         after = _ways(new.get(medium), _same, _same)
         for ends in dict.fromkeys([*before, *after]):
-            way = f"{medium} from `{ends[0]}` to `{ends[1]}`"
+            way = f"the way of {medium} from `{ends[0]}` to `{ends[1]}`"
             if ends not in after:
-                yield Difference("path", f"the way of {way} is no longer there")
+                yield Difference("path", f"{way} is no longer there", places=ends[:2])
             elif ends not in before:
-                yield Difference("path", f"the way of {way} is new")
+                yield Difference("path", f"{way} is new", places=ends[:2])
             elif before[ends] != after[ends]:
-                yield Difference("path", f"the way of {way} opens at other positions")
+                yield Difference("path", f"{way} opens at other positions", places=ends[:2])
 
 
 _Thing = TypeVar("_Thing")

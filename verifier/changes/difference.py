@@ -28,14 +28,16 @@ class Difference(Struct, frozen=True):
     """One thing that is not as it was.
 
     words: what, for people.   parts: names of parts that it touches, in the new design (in the old
-    one if it is gone).   ports: the same of ports.   others: what a renamed part could as well be.
-    name_only: nothing can behave differently for it.
+    one if it is gone).   ports, supplies, places (of liquid or vapour): the same of these.
+    others: what a renamed part could as well be.   name_only: nothing behaves differently for it.
     """
 
     what: What
     words: str
     parts: tuple[str, ...] = ()
     ports: tuple[str, ...] = ()
+    supplies: tuple[str, ...] = ()
+    places: tuple[str, ...] = ()
     others: tuple[str, ...] = ()
     name_only: bool = False
 

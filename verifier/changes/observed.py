@@ -22,9 +22,7 @@ NOWHERE = Span("", 1, 1, 1, 1)
 def observed(pair: Abreast, between: Counterparts) -> tuple[Property, ...]:
     """One for each thing that can be seen: that both circuits never show it differently."""
     return tuple(
-        Property(
-            name, "never", "at_rest", (Instance("", condition, f"{name} differs"),), NOWHERE
-        )
+        Property(name, "never", "at_rest", (Instance("", condition, f"{name} differs"),), NOWHERE)
         for name, condition in (*_elements(pair, between), *_ways(pair, between))
     )
 
@@ -48,8 +46,7 @@ def _elements(pair: Abreast, between: Counterparts) -> Iterator[tuple[str, Condi
             f"where {other.name} stands",
             Any(
                 tuple(
-                    All((At(here, (k,)), Not(At(there, (k,)))))
-                    for k in range(len(mine.positions))
+                    All((At(here, (k,)), Not(At(there, (k,))))) for k in range(len(mine.positions))
                 )
             ),
         )

@@ -12,13 +12,15 @@ import functools
 from collections.abc import Sequence
 from typing import Literal
 
-from msgspec import Struct
+from msgspec import Struct, structs
 
 from verifier.changes.abreast import Abreast, abreast
 from verifier.changes.counterparts import Counterparts
 from verifier.changes.observed import observed, unseen
 from verifier.changes.side import Side
+from verifier.evidence.error import Contradiction, DeadEnd
 from verifier.evidence.replay import believe_run
+from verifier.evidence.totality import total
 from verifier.evidence.translations import agree
 from verifier.model.circuit import Circuit, Property
 from verifier.model.condition import All, At, Condition, Not, Path
@@ -32,6 +34,8 @@ from verifier.studies.story import tell
 from verifier.transition.compile import compile_circuit
 from verifier.transition.decode import run_of
 from verifier.transition.sequences import Change, prescribed, unhurried
+
+AT_REST = "Here it is at rest."
 
 Answer = Literal["same", "differs", "open"]
 Pairs = Sequence[tuple[int, int]]
@@ -50,8 +54,8 @@ class Sight(Struct, frozen=True):
 class Apart(Struct, frozen=True):
     """A sequence after which the designs differ, told of each.
 
-    shown: what is seen to differ.   only_new: the old design never shows what the new one does after
-    this sequence; only_old: the other way round. Each None if that is open.
+    shown: what is seen to differ.   only_new: the old design never shows what the new one does
+    after this sequence; only_old: the other way round. Each None if that is open.
     """
 
     shown: tuple[str, ...]
@@ -63,14 +67,15 @@ class Apart(Struct, frozen=True):
 
 class Behaviour(Struct, frozen=True):
     """answer: "same" was proved of all that can be seen. left: hands, switches and values that one
-    design only has, which stand still.   unseen: what cannot be compared."""
+    design only has, which stand still.   unseen: what cannot be compared.   reason: why nothing
+    was."""
 
     answer: Answer
     sights: tuple[Sight, ...]
     apart: Apart | None
     left: tuple[str, ...]
     unseen: tuple[str, ...]
-    obligations: int = 0
+    reason: str = ""
 
 
 def behaviour(between: Counterparts, inquiry: Inquiry) -> Behaviour:
@@ -80,6 +85,11 @@ def behaviour(between: Counterparts, inquiry: Inquiry) -> Behaviour:
     circuit = _with(pair.circuit, seen)
     compiled = compile_circuit(circuit)
     agree(compiled)
+    try:
+        total(compiled.system)
+    except (Contradiction, DeadEnd) as fault:
+        reason = f"the assumptions of both designs cannot stand together: {fault}"
+        return Behaviour("open", (), None, pair.left, unseen(between), reason)
     together = [
         (a + pair.old.add.elements, b + pair.new.add.elements)
         for a, b in between.elements.items()
@@ -89,11 +99,11 @@ def behaviour(between: Counterparts, inquiry: Inquiry) -> Behaviour:
     decode = functools.partial(run_of, compiled)
     goals = [question.goal for question in compiled.questions if question.role == "bad"]
     answers = inquiry.settle(system, goals, decode)
-    sights, proven, found = [], 0, {}
+    sights: list[Sight] = []
+    found: dict[int, Found] = {}
     for k, (item, answer) in enumerate(zip(seen, answers, strict=True)):
         if isinstance(answer, Proven):
             sights.append(Sight(item.name, "same"))
-            proven = answer.obligations
         elif isinstance(answer, Open):
             sights.append(Sight(item.name, "open", reason=answer.reason))
         else:
@@ -104,8 +114,7 @@ def behaviour(between: Counterparts, inquiry: Inquiry) -> Behaviour:
         first = min(found, key=lambda k: (len(found[k].run.steps), k))
         simple = inquiry.simplified(system, goals[first], found[first], decode)
         told = _apart(pair, circuit, seen, seen[first], simple.run, together, inquiry)
-    answer = _answer(sights, told)
-    return Behaviour(answer, tuple(sights), told, pair.left, unseen(between), proven)
+    return Behaviour(_answer(sights, told), tuple(sights), told, pair.left, unseen(between))
 
 
 def _answer(sights: Sequence[Sight], told: Apart | None) -> Answer:
@@ -115,8 +124,6 @@ def _answer(sights: Sequence[Sight], told: Apart | None) -> Answer:
 
 
 def _with(circuit: Circuit, properties: tuple[Property, ...]) -> Circuit:
-    from msgspec import structs
-
     return structs.replace(circuit, properties=properties)
 
 
@@ -143,16 +150,26 @@ def _apart(
     run = without_idle_events(circuit, run, differs)
     last = run.states[-1]
     shown = [one for one in seen if holds_some(circuit, last, one.instances[0].condition)]
-    stories, runs = [], []
-    for side in (pair.old, pair.new):
-        own = side.run(run)
-        believe_run(side.circuit, own, lambda one, s=side: at_rest(s.circuit, one.states[-1]), "rest")
-        runs.append(own)
-        stories.append(tell(side.circuit, own, "at rest", shortest=False))
+    old, new = (_replayed(side, run) for side in (pair.old, pair.new))
     sights = [one.instances[0].condition for one in seen]
-    only_new = _never(pair.old, runs[0], pair.new, circuit, last, sights, inquiry)
-    only_old = _never(pair.new, runs[1], pair.old, circuit, last, sights, inquiry)
-    return Apart(tuple(one.name for one in shown), *stories, only_new, only_old)
+    return Apart(
+        tuple(one.name for one in shown),
+        tell(pair.old.circuit, old, AT_REST, shortest=False),
+        tell(pair.new.circuit, new, AT_REST, shortest=False),
+        _never(pair.old, old, pair.new, circuit, last, sights, inquiry),
+        _never(pair.new, new, pair.old, circuit, last, sights, inquiry),
+    )
+
+
+def _replayed(side: Side, run: Run) -> Run:
+    """The run of one design, at rest in the end."""
+    own = side.run(run)
+
+    def rests(one: Run) -> bool:
+        return at_rest(side.circuit, one.states[-1])
+
+    believe_run(side.circuit, own, rests, f"{side.name}side by side")
+    return own
 
 
 def _calm(circuit: Circuit, run: Run, together: Pairs) -> bool:
@@ -190,10 +207,12 @@ def _never(
     system, goal = prescribed(compiled, _changes(asked.circuit, run), wanted, "the same at rest")
     (answer,) = inquiry.settle(system, [goal], functools.partial(run_of, compiled))
     if isinstance(answer, Found):
-        judge = lambda one: at_rest(asked.circuit, one.states[-1]) and holds_some(  # noqa: E731
-            asked.circuit, one.states[-1], wanted
-        )
-        believe_run(asked.circuit, answer.run, judge, goal.name)
+
+        def shows(one: Run) -> bool:
+            end = one.states[-1]
+            return at_rest(asked.circuit, end) and holds_some(asked.circuit, end, wanted)
+
+        believe_run(asked.circuit, answer.run, shows, goal.name)
         return False
     return True if isinstance(answer, Proven) else None
 

@@ -83,16 +83,13 @@ def prescribed(
 def _does(compiled: Compiled, graph: Graph, change: Change) -> int:
     encoding = compiled.meaning.on(graph).encoding
     held = [
-        encoding.hand(hand, following=True) ^ int(not change.hands[hand])
-        for hand in encoding.held
+        encoding.hand(hand, following=True) ^ int(not change.hands[hand]) for hand in encoding.held
     ]
     settings = [
         encoding.setting(switch, (value,), following=True)
         for switch, value in enumerate(change.settings)
     ]
-    acting = [
-        2 * node ^ int(hand not in change.acting) for hand, node in encoding.acting.items()
-    ]
+    acting = [2 * node ^ int(hand not in change.acting) for hand, node in encoding.acting.items()]
     return graph.all([*held, *settings, *acting])
 
 
