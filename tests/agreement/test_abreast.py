@@ -8,7 +8,7 @@ from tests.agreement.abreast import compare_abreast
 from tests.agreement.circuits import circuit_of
 
 # Small ones, so that the pair can be searched.
-NUMBERS = (1, 4, 6, 8, 12, 15, 17, 19, 22, 26)
+NUMBERS = (6, 8, 12, 15, 17, 19)
 
 
 @pytest.mark.parametrize("number", NUMBERS)

@@ -1,5 +1,5 @@
-"""What changed, told from the circuits: the library's broken variants, each one mistake away from an
-approved design, and renamed designs, whose graphs networkx finds isomorphic."""
+"""What changed, told from the circuits: the library's broken variants, each one mistake away from
+an approved design, and renamed designs, whose graphs networkx finds isomorphic."""
 
 from __future__ import annotations
 

@@ -63,6 +63,9 @@ def abreast(between: Counterparts) -> Abreast:
         ),
         properties=(),
         faults=(),
+        causes=(),
+        exclusions=(),
+        rates=(),
     )
     return Abreast(circuit, first, last, tuple(told for told, _ in left))
 

@@ -12,6 +12,7 @@ from verifier.model.circuit import Network
 
 
 def of_surroundings(between: Counterparts) -> Iterator[Difference]:
+    """Supplies and where they feed in, switches and hands and how they start."""
     old, new = between.old, between.new
     supplies = {supply.name: supply for supply in new.supplies}
     for supply in old.supplies:

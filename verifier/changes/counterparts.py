@@ -92,9 +92,8 @@ class Counterparts:
 
     def _atom(self, atom: Atom) -> Condition:
         match atom:
-            case High(volume=volume, reader=reader):
-                there = self._volume_read(volume, reader)
-                return High(there, self._reader(volume, reader, there))
+            case High():
+                return self._read(atom)
             case At(element=element, positions=positions):
                 return self._at(element, positions)
             case Hand(hand=hand):
@@ -110,6 +109,16 @@ class Counterparts:
             raise Foreign(name)
         return of[number]
 
+    def _read(self, atom: High) -> High:
+        """Of a port, wherever it is joined now; else of the line, where most of its ports are."""
+        volume, reader, port = atom.volume, atom.reader, None
+        if atom.port is not None:
+            port = self._one(self.ports, atom.port, self.old.ports[atom.port].name)
+            there = self.new.ports[port].volume
+        else:
+            there = self._volume_read(volume, reader)
+        return High(there, self._reader(volume, reader, there), port)
+
     def _volume_read(self, volume: int, reader: str) -> int:
         """A port's own volume where the reader is a port; else where most of its ports are now."""
         for number in self.old.volumes[volume].ports:
@@ -119,16 +128,21 @@ class Counterparts:
         return self._one(self.volumes, volume, self.old.volumes[volume].name)
 
     def _reader(self, volume: int, reader: str, there: int) -> str:
-        """In a move the reader is a port or a part, in a property the volume."""
-        if reader == self.old.volumes[volume].name:
-            return self.new.volumes[there].name
+        """In a move the reader is a port, in `worked by` a part, in a property the volume."""
+        name = self.new.volumes[there].name
+        if reader.endswith(f" worked by {self.old.volumes[volume].name}"):
+            part = reader.partition(" worked by ")[0]
+            return f"{self._part(part)} worked by {name}"
         for number in self.old.volumes[volume].ports:
             if self.old.ports[number].name == reader:
                 return self.new.ports[self.ports[number]].name
-        for a, part in enumerate(self.old.parts):
-            if part.name == reader and a in self.parts:
-                return self.new.parts[self.parts[a]].name
-        return reader
+        return f"port {name}" if self.new.volumes[there].line is None else f"line {name}"
+
+    def _part(self, name: str) -> str:
+        for a, b in self.parts.items():
+            if self.old.parts[a].name == name:
+                return self.new.parts[b].name
+        raise Foreign(name)
 
     def _at(self, element: int, positions: tuple[int, ...]) -> Condition:
         mine = self.old.elements[element]
@@ -160,6 +174,13 @@ class Counterparts:
                 places = other.places.index
                 return Path(k, places(first), places(last), directed)
         raise Foreign(mine.medium)
+
+    def fault(self, name: str) -> str:
+        """The name that a fault of the old circuit has in the new one: its part's comes first."""
+        for a, b in self.parts.items():
+            if name.startswith(f"{self.old.parts[a].name} "):
+                return self.new.parts[b].name + name[len(self.old.parts[a].name) :]
+        return name
 
     def place(self, name: str) -> str:
         """The name that a place of the old circuit has in the new one: of a part, if it is one of

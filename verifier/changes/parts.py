@@ -10,6 +10,7 @@ from verifier.model.circuit import Circuit, Element, Part
 
 
 def of_parts(between: Counterparts, doubts: dict[str, tuple[str, ...]]) -> Iterator[Difference]:
+    """Parts that are gone, new, renamed, of another kind, or given or named otherwise."""
     old, new = between.old, between.new
     for a, part in enumerate(old.parts):
         if a not in between.parts:

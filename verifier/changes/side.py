@@ -56,8 +56,9 @@ class Side(Struct, frozen=True):
 
     def _atom(self, atom: Atom) -> Condition:
         match atom:
-            case High(volume=volume, reader=reader):
-                return High(volume + self.add.volumes, self.name + reader)
+            case High(volume=volume, reader=reader, port=port):
+                own = None if port is None else port + self.add.ports
+                return High(volume + self.add.volumes, self.name + reader, own)
             case At(element=element, positions=positions):
                 return At(element + self.add.elements, positions)
             case Hand(hand=hand):

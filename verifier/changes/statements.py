@@ -13,11 +13,12 @@ from typing import Literal
 from msgspec import Struct, structs
 
 from verifier.changes.counterparts import Counterparts, Foreign
-from verifier.model.circuit import Assumption, Instance, Property, Setpoint
+from verifier.model.circuit import Assumption, Instance, Property, Setpoint, Tolerating
 from verifier.model.condition import Any, AtRest, Condition, Not
 from verifier.model.simplify import all_of
 
 What = Literal["property", "assumption"]
+Tolerance = Literal["same", "fewer", "more", "other"]
 
 
 class Weighing(Struct, frozen=True):
@@ -33,7 +34,8 @@ class Statement(Struct, frozen=True):
 
     status: added, dropped; same: nothing about it changed, but perhaps its name; changed: see
     `weighings`, all of which say how; None if they cannot say, for the reason in `why`.
-    asks_for: it asks for something, rather than exclude it.
+    asks_for: it asks for something, rather than exclude it.   tolerance: whether it must hold
+    under fewer faults than it had to, or under more; other: under others.
     """
 
     what: What
@@ -44,11 +46,12 @@ class Statement(Struct, frozen=True):
     weighings: tuple[Weighing, ...] | None = None
     why: str = ""
     asks_for: bool = False
+    tolerance: Tolerance = "same"
 
 
 def statements(between: Counterparts) -> list[Statement]:
-    """Properties, then assumptions; each in the order of the new design, then those dropped."""
-    return [*_properties(between), *_assumptions(between)]
+    """Properties, assumptions, faults left out; of each those of the new design come first."""
+    return [*_properties(between), *_assumptions(between), *_exclusions(between)]
 
 
 # ---- properties
@@ -97,6 +100,7 @@ def _says(one: Property | str) -> _Said:
     return (
         one.form,
         one.moment,
+        None if one.tolerating is None else (one.tolerating.most, one.tolerating.faults),
         tuple(
             (
                 x.condition,
@@ -150,7 +154,10 @@ def _weighed(one: Property, before: Property, name: str) -> Statement:
         weighings: Sequence[Weighing] | None, why: str = "", asks_for: bool = False
     ) -> Statement:
         told = None if weighings is None else tuple(weighings)
-        return Statement("property", one.name, "changed", one.form, name, told, why, asks_for)
+        tolerance = _tolerance(before.tolerating, one.tolerating)
+        return Statement(
+            "property", one.name, "changed", one.form, name, told, why, asks_for, tolerance
+        )
 
     excluding = ("never", "always")
     if one.form in excluding and before.form in excluding:
@@ -177,6 +184,22 @@ def _weighed(one: Property, before: Property, name: str) -> Statement:
         return changed([Weighing(Not(x.condition), Not(y.condition)) for x, y in pairs])
     counted = [(_counted(before, x.condition), _counted(one, y.condition)) for x, y in pairs]
     return changed([Weighing(x, y) for x, y in counted], asks_for=True)
+
+
+def _tolerance(before: Tolerating | None, after: Tolerating | None) -> Tolerance:
+    fewer, more = _within(after, before), _within(before, after)
+    return "same" if fewer and more else "fewer" if fewer else "more" if more else "other"
+
+
+def _within(one: Tolerating | None, other: Tolerating | None) -> bool:
+    """Whether the other has to be borne wherever the one has."""
+    if one is None or one.most == 0:
+        return True
+    if other is None or (other.most is not None and (one.most is None or one.most > other.most)):
+        return False
+    if other.faults is None:
+        return True
+    return one.faults is not None and set(one.faults) <= set(other.faults)
 
 
 def _acts(one: Instance) -> list[tuple[int | None, int | None, int]]:
@@ -233,3 +256,17 @@ def _condition(between: Counterparts, one: Assumption) -> Condition | str:
         return between.condition(one.condition)
     except Foreign as missing:
         return f"`{missing}`"
+
+
+# ---- faults that are left out
+def _exclusions(between: Counterparts) -> Iterator[Statement]:
+    """Each fault for itself, by its name in the new design: to leave one out is to assume that it
+    does not happen (F4)."""
+    then = {between.fault(name) for one in between.old.exclusions for name in one.faults}
+    now = {name for one in between.new.exclusions for name in one.faults}
+    for name in sorted(now | then):
+        status: Literal["same", "added", "dropped"] = (
+            "same" if name in now & then else "added" if name in now else "dropped"
+        )
+        before = "" if status == "added" else f"never: {name}"
+        yield Statement("assumption", f"never: {name}", status, before=before)

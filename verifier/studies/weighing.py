@@ -51,6 +51,8 @@ def _weighed(circuit: Circuit, one: Statement) -> Weighed:
     more = _follows(circuit, [(w.old, w.new) for w in one.weighings])
     if one.asks_for:  # a state that is asked for is no state that is excluded
         less, more = more, less
+    less = less and one.tolerance in ("same", "fewer")
+    more = more and one.tolerance in ("same", "more")
     if less and more:
         return Weighed(one, "reworded", False)
     weight: Weight = "weaker" if less else "stronger" if more else "other"
