@@ -26,6 +26,16 @@ End = tuple[Literal["port", "supply"], int]
 """What a tube ends in."""
 
 
+def inside_name(port: str) -> str:
+    """The volume of a port that is cut off from its line by some fault."""
+    return f"in {port}"
+
+
+def outlet_name(supply: str) -> str:
+    """That of a supply."""
+    return f"outlet of {supply}"
+
+
 class WovenAir:
     """What the effects noted make of the air's part of a circuit.
 
@@ -167,7 +177,7 @@ class WovenAir:
         if end[0] == "port":
             return self._split_port(end[1])
         supply = self.supplies[end[1]]
-        own = self._volume(f"outlet of {supply.name}", supplies=(end[1],))
+        own = self._volume(outlet_name(supply.name), supplies=(end[1],))
         rest = self.volumes[supply.volume]
         left = tuple(one for one in rest.supplies if one != end[1])
         self.volumes[supply.volume] = structs.replace(rest, supplies=left)
@@ -176,7 +186,7 @@ class WovenAir:
 
     def _split_port(self, number: int) -> int:
         port = self.ports[number]
-        own = self._volume(f"in {port.name}", ports=(number,))
+        own = self._volume(inside_name(port.name), ports=(number,))
         rest = self.volumes[port.volume]
         left = tuple(one for one in rest.ports if one != number)
         self.volumes[port.volume] = structs.replace(rest, ports=left)
