@@ -62,7 +62,7 @@ class Trial:
     ) -> Iterator[tuple[CutSet, Lane]]:
         """Sets with a run that makes one of their goals true; not more than one run of each."""
         lanes = self._lanes(script, sets)
-        left = {one for one in sets}
+        left = set(sets)
         by_goal: dict[int, int] = {}
         for k, (faults, _, _) in enumerate(lanes):
             for goal in goals[faults]:
@@ -126,8 +126,8 @@ class Trial:
             values.update(self._still(state))
         for node in self._moving:
             values[node] = values.get(node, 0) | lively
-        for node in self._faults.own:
-            values[node] = 0
+        for nodes in self._faults.choices:
+            values.update(dict.fromkeys(nodes, 0))
         for one, word in strikes.items():
             values[self._faults.choices[one][0]] = word
         return values

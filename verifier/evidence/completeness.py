@@ -21,9 +21,9 @@ LEMMAS = "guards"
 
 class Guarded(Struct, frozen=True):
     """A claim that stands where none of the sets of faults has struck as a whole: that a goal is
-    out of reach, or that a clause is not broken."""
+    out of reach, or that no clause of some is broken."""
 
-    claim: Goal | Lemma
+    claim: Goal | tuple[Lemma, ...]
     sets: tuple[tuple[int, ...], ...]
 
 

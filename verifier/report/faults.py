@@ -134,9 +134,7 @@ class FaultsResult(Struct, frozen=True):
     version: Literal[1] = 1
 
 
-def exit_status(
-    designs: Iterable[DesignFaults], refused: Iterable[Refused]
-) -> Literal[0, 1, 2, 3]:
+def exit_status(designs: Iterable[DesignFaults], refused: Iterable[Refused]) -> Literal[0, 1, 2, 3]:
     """Invalid source before a cut set, a cut set before an open question."""
     if any(True for _ in refused):
         return 2

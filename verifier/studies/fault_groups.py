@@ -95,8 +95,8 @@ def _matches(
     (shape, places), *rest = wanted
     for numbers in known[shape]:
         told = dict(given)
-        if all(told.setdefault(k, value) == value for k, value in zip(places, numbers, strict=True)) and len(
-            set(told.values())
-        ) == len(told):
+        if all(
+            told.setdefault(k, value) == value for k, value in zip(places, numbers, strict=True)
+        ) and len(set(told.values())) == len(told):
             for others in _matches(rest, known, told):
                 yield others | {(shape, numbers)}

@@ -65,9 +65,7 @@ def questions(woven: Woven, numbers: Sequence[int]) -> Iterator[Question]:
     faults = _faults(compiled, woven)
     encoding = compiled.meaning.encoding
     claims = tuple(
-        Claimed(numbers[one.property], one.goal)
-        for one in compiled.questions
-        if one.role == "bad"
+        Claimed(numbers[one.property], one.goal) for one in compiled.questions if one.role == "bad"
     )
     if claims:
         acting = {hand: 2 * node for hand, node in encoding.acting.items()}
@@ -78,9 +76,7 @@ def questions(woven: Woven, numbers: Sequence[int]) -> Iterator[Question]:
         for procedure, instance in _procedures(item).items():
             posed = recovery_of(compiled, item.name, instance)
             claim = Claimed(numbers[place], posed.goal)
-            yield Question(
-                compiled, posed.system, faults, (claim,), procedure, posed, posed.acting
-            )
+            yield Question(compiled, posed.system, faults, (claim,), procedure, posed, posed.acting)
 
 
 def _procedures(item: Property) -> dict[Procedure, Instance]:
@@ -100,7 +96,6 @@ def _faults(compiled: Compiled, woven: Woven) -> Faults:
     bits = [compiled.element_codes[e] for e in woven.elements]
     codes = [tuple(latches[i].node for i in code) for code in bits]
     choices = [
-        tuple(some[e] for some in (encoding.go, encoding.down) if e in some)
-        for e in woven.elements
+        tuple(some[e] for some in (encoding.go, encoding.down) if e in some) for e in woven.elements
     ]
     return Faults([2 * nodes[0] for nodes in codes], bits, codes, choices)

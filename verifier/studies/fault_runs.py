@@ -68,9 +68,7 @@ class Runs:
         self._question = question
         self._property = property
         self._budget = budget
-        self._goals = [
-            one.goal.bad for one in question.claims if one.property == property
-        ]
+        self._goals = [one.goal.bad for one in question.claims if one.property == property]
         self._followed = tuple(self._wanted())
         self._trial: Trial | None = None
         self._scripts: list[Script] = []
@@ -84,11 +82,11 @@ class Runs:
         while left:
             faults = next(iter(left))
             del left[faults]
-            found, script = self._searched(faults)
+            found, new = self._searched(faults)
             yield found
-            if script is not None:
-                self._scripts.append(script)
-                yield from self._tried(script, left)
+            if new is not None:
+                self._scripts.append(new)
+                yield from self._tried(new, left)
 
     def _tried(self, script: Script, left: dict[CutSet, None]) -> list[Shown]:
         """Those that the run of another set is a run of, nearly."""
@@ -140,7 +138,9 @@ class Runs:
         broken = [one for one in item.instances if self._breaks(woven, one, run)]
         if not broken:
             raise EvidenceError(f"{item.name}: the end of the run does not show what it should")
-        believe_run(woven.circuit, run, functools.partial(self._breaks, woven, broken[0]), item.name)
+        believe_run(
+            woven.circuit, run, functools.partial(self._breaks, woven, broken[0]), item.name
+        )
         if any(run.states[-1].positions[one] == 0 for one in woven.elements):
             raise EvidenceError(f"{item.name}: fewer faults are enough than was shown to be needed")
         return Shown(faults, broken[0].label, len(run.steps))

@@ -239,9 +239,7 @@ class _Inquiry:
     def _refuted_here(self, number: int, faults: CutSet) -> Finding:
         system = self._question.system
         graph = system.graph.copy()
-        others = [
-            one for k, one in enumerate(self._question.faults.struck) if k not in faults
-        ]
+        others = [one for k, one in enumerate(self._question.faults.struck) if k not in faults]
         nexts = {latch.node: latch.next for latch in system.latches}
         none = graph.all(one ^ 1 for one in graph.substitute(others, nexts))
         alone = structs.replace(
@@ -253,7 +251,9 @@ class _Inquiry:
     def _certificate(self, count: int) -> Certificate | str:
         """Or why there is none."""
         question = self._question
-        claims: list[tuple[int, Goal | tuple[Lemma, ...]]] = [(claim.goal.bad, claim.goal) for claim in question.claims]
+        claims: list[tuple[int, Goal | tuple[Lemma, ...]]] = [
+            (claim.goal.bad, claim.goal) for claim in question.claims
+        ]
         claims += self._guards.lemmas.items()
         guarded = [Guarded(one, tuple(sorted(self._guards.sets(bad)))) for bad, one in claims]
         system, struck = question.system, question.faults.struck

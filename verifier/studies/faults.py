@@ -11,7 +11,7 @@ from verifier.engines.cuts import CutSet
 from verifier.engines.engine import Budget
 from verifier.evidence.translations import agree
 from verifier.model.load import Loaded
-from verifier.model.strikes import Strike, strikes
+from verifier.model.strikes import strikes
 from verifier.report.faults import Considered, DesignFaults, PropertyFaults
 from verifier.report.faults import CutSet as ToldSet
 from verifier.report.result import Mistake, Story
@@ -20,9 +20,8 @@ from verifier.studies.fault_questions import questions, why_not, woven_of
 from verifier.studies.fault_search import Search, Standing
 from verifier.studies.fault_stories import story_of
 from verifier.studies.fault_words import modelling, statement
-from verifier.studies.modelling import in_force
 from verifier.studies.prove import UnknownName, free_to_move
-from verifier.studies.study import proof_of, used_assumptions
+from verifier.studies.study import used_assumptions
 from verifier.studies.translated import translations
 from verifier.studies.watching import Nobody, Watcher, watched
 
@@ -123,7 +122,9 @@ class _Study:
             return structs.replace(plain, why_not=why_not(item))
         cuts = sorted(standing.shown.values(), key=lambda one: (len(one.faults), one.faults))
         told = tuple(
-            ToldSet(self._named(one.faults), one.label, one.steps, stories.get((number, one.faults)))
+            ToldSet(
+                self._named(one.faults), one.label, one.steps, stories.get((number, one.faults))
+            )
             for one in cuts
         )
         return structs.replace(
