@@ -29,9 +29,13 @@ from typing import Any
 from tests.agreement.circuits import circuit_of
 from tests.agreement.compiled import FEWER_STATES, MOST_STATES, compare_compiled
 from tests.agreement.engines import ALONE, compare_engines
+from tests.agreement.orders import compare_orders
 from tests.agreement.races import compare_races
+from tests.agreement.ways import compare_ends
 from tests.log import ROOT, Log, OtherSource, digest
 from verifier.simulation.explore import Exploration
+from verifier.simulation.races import races
+from verifier.transition.compile import compile_circuit
 
 # Races are compared on every circuit of so many: one costs about a third of all other comparisons.
 RACES = 3
@@ -56,6 +60,10 @@ def compare(number: int) -> tuple[Counter[str], str]:
         said = compare_engines(circuit, number, exploration, ALONE if closely else 1)
         if number % RACES == 0:
             said[compare_races(circuit, exploration)] += 1
+            compiled = compile_circuit(circuit)
+            compare_orders(compiled, exploration, number)
+            if closely:
+                said += compare_ends(compiled, races(exploration))
         return said, ""
     except Exception:
         return Counter(), traceback.format_exc()

@@ -100,5 +100,5 @@ def test_what_is_compared() -> None:
     assert {"tests/agreement/deep.py", "verifier/engines/directed.py"} <= set(source)
     assert line["disagreed"] == {}
     said = line["said"]
-    for word in ("proved", "reached", "portfolio", "directed", "rest", "no race"):
+    for word in ("proved", "reached", "portfolio", "directed", "rest", "no race", "ends alike"):
         assert any(word in one for one in said), said

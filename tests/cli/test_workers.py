@@ -117,6 +117,23 @@ def test_a_crash_of_every_worker_is_told_without_a_traceback() -> None:
     assert "the worker of directed crashed (SIGSEGV). That is a bug of shutproof" in told
 
 
+def test_what_a_worker_raises_ends_the_command_with_its_traceback() -> None:
+    patch = f"""{ALL_IS_HARD}
+def stumble(*_):
+    raise ValueError("a broken promise")
+
+rounds.reach_each = stumble
+"""
+    with start(patch, "prove", *STOP, HERON) as process:
+        output, errors = process.communicate(timeout=120)
+    assert process.returncode == 70
+    assert "holds" not in output
+    assert "in the worker of directed:" in errors
+    assert "in stumble\n" in errors
+    assert "ValueError: a broken promise" in errors
+    assert "This is a bug of shutproof, not of your design. No verdict is given." in errors
+
+
 def test_another_engine_answers_where_the_first_has_crashed() -> None:
     with start(ALL_IS_HARD + CRASH, "prove", "--json", *STOP, HERON) as process:
         output, errors = process.communicate(timeout=120)

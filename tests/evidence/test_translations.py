@@ -229,7 +229,7 @@ def never_leaks(graph: Any, encoding: Any, air: Any, volume: int) -> int:
     return int(graph.both(air.high[volume], comes_out_empty ^ 1))
 
 
-def keeps_nothing(facts: Facts, air: Air, volume: int) -> int:
+def keeps_nothing(facts: Facts, air: Air, volume: int, beyond: Any) -> int:
     return -1
 
 

@@ -27,6 +27,7 @@ class Group(Struct, frozen=True):
 
 
 AGREEMENT = "tests/agreement/test_compiled.py::test_they_agree_on_circuits_by_number"
+ORDERS = "tests/agreement/test_orders.py"
 RACES = "tests/agreement/test_races.py::test_on_circuits_by_number"
 
 GROUPS = (
@@ -65,7 +66,7 @@ GROUPS = (
         "races",
         "verifier/transition",
         ("racing", "twofold"),
-        ("tests/outside/test_races.py", RACES),
+        (ORDERS, "tests/outside/test_races.py", RACES),
     ),
     Group(
         "pressure",

@@ -16,7 +16,7 @@ from verifier.engines.crew import Crew, Task, ask, ask_all
 from verifier.engines.directed import Directed
 from verifier.engines.engine import Budget
 from verifier.engines.registry import ENGINES
-from verifier.engines.worker import MIB, Failure
+from verifier.engines.worker import MIB, Failure, WorkerError
 from verifier.report.result import DesignResult
 from verifier.studies.options import Options
 from verifier.studies.prove import prove
@@ -43,7 +43,7 @@ def hang() -> None:
 
 
 def stumble() -> None:
-    raise ValueError("a\n broken    promise")
+    raise ValueError("a broken promise")
 
 
 def leave() -> None:
@@ -96,11 +96,10 @@ def with_spoilt(
         (end_by(signal.SIGSEGV), "crashed (SIGSEGV)"),
         (end_by(signal.SIGABRT), "--memory"),
         (allocate, "needs more than the 256 MiB that it may use. The option --memory"),
-        (stumble, "stopped with ValueError: a broken promise. That is a bug"),
         (leave, "ended without an answer"),
         (lambda: os._exit(101), "needs more than the 256 MiB"),
     ],
-    ids=["killed", "crash", "abort", "memory", "raises", "leaves", "z3 without memory"],
+    ids=["killed", "crash", "abort", "memory", "leaves", "z3 without memory"],
 )
 def test_a_worker_that_fails_leaves_one_question_open(
     monkeypatch: pytest.MonkeyPatch, happens: Callable[[], object], words: str, jobs: int
@@ -111,6 +110,37 @@ def test_a_worker_that_fails_leaves_one_question_open(
     (open_one,) = result.properties[-1].instances
     assert "the worker of spoilt " in open_one.reason
     assert words in open_one.reason
+
+
+@pytest.mark.parametrize("jobs", [1, 3])
+def test_what_a_worker_raises_is_a_bug_of_ours(monkeypatch: pytest.MonkeyPatch, jobs: int) -> None:
+    """Not a question left open: nothing that such a program says is worth anything."""
+    with pytest.raises(WorkerError) as raised:
+        with_spoilt(monkeypatch, stumble, jobs=jobs)
+    told = str(raised.value)
+    assert told.startswith("in the worker of spoilt:")
+    assert "in stumble\n" in told, "where it happened"
+    assert told.rstrip().endswith("ValueError: a broken promise")
+
+
+def test_any_text_of_what_is_raised_is_kept() -> None:
+    def work() -> int:
+        raise ValueError("half a letter: \ud800 " + "x" * 100_000)
+
+    with pytest.raises(WorkerError, match=r"half a letter: \\ud800 x{100000}\n$"):
+        ask(Crew(), "odd", work, int)
+
+
+def test_what_a_needless_worker_raises_is_not_heard() -> None:
+    """Else it would depend on the number of jobs whether it is."""
+    taken: list[int | Failure] = []
+
+    def work() -> int:
+        raise ValueError
+
+    tasks = [Task("a", slowly(0.3, 1), int), Task("b", work, int, lambda: not taken)]
+    ask_all(Crew(2), tasks, lambda _, outcome: taken.append(outcome))
+    assert taken == [1]
 
 
 def test_a_worker_that_hangs_is_killed(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -106,7 +106,12 @@ def search(function: Function) -> Function:
             help="Memory of a worker.",
         ),
         click.option("--jobs", type=click.IntRange(min=1), metavar="N", help="Workers at a time."),
-        click.option("--depth", type=click.IntRange(min=0), metavar="N", help="Budget: steps."),
+        click.option(
+            "--depth",
+            type=click.IntRange(min=0),
+            metavar="N",
+            help="Budget: steps beyond those that any run to an answer is known to need.",
+        ),
         click.option(
             "--conflicts", type=click.IntRange(min=1), metavar="N", help="Budget: solver conflicts."
         ),

@@ -21,7 +21,17 @@ from typing import Any, Generic, TypeVar
 import msgspec
 from msgspec import Struct
 
-from verifier.engines.worker import ANSWER, FAILURE, Clock, Failure, live, out_of_memory
+from verifier.engines.worker import (
+    ANSWER,
+    FAILURE,
+    MISTAKE,
+    Clock,
+    Failure,
+    Mistake,
+    WorkerError,
+    live,
+    out_of_memory,
+)
 
 T = TypeVar("T")
 
@@ -85,7 +95,8 @@ def can_have_workers() -> bool:
 def ask_all(
     crew: Crew, tasks: Sequence[Task[T]], accept: Callable[[int, T | Failure], None]
 ) -> None:
-    """Asks what is needed. `accept` gets the number of a task and its outcome, in their order."""
+    """Asks what is needed. `accept` gets the number of a task and its outcome, in their order.
+    Raises WorkerError when one that is next in order has raised something in its worker."""
     _Shift(crew, tasks, accept).run()
 
 
@@ -184,6 +195,8 @@ class _Worker:
                 return msgspec.msgpack.decode(content, type=self.task.answer)
             if kind == FAILURE:
                 return msgspec.msgpack.decode(content, type=Failure)
+            if kind == MISTAKE:
+                return msgspec.msgpack.decode(content, type=Mistake)
         except msgspec.DecodeError:
             pass
         return Failure("crash", "gave an answer that cannot be read")
@@ -238,7 +251,11 @@ class _Shift:
             if needed and self._first not in self._done:
                 break
             if needed:
-                self._accept(self._first, self._done.pop(self._first))
+                outcome = self._done.pop(self._first)
+                if isinstance(outcome, Mistake):
+                    name = self._tasks[self._first].name
+                    raise WorkerError(f"in the worker of {name}:\n\n{outcome.trace}")
+                self._accept(self._first, outcome)
             self._first += 1
         self._dismiss([k for k in self._running if not self._tasks[k].needed()])
 

@@ -12,6 +12,7 @@ import gc
 import os
 import signal
 import sys
+import traceback
 from collections.abc import Callable
 from mmap import mmap
 from typing import Literal, NoReturn
@@ -24,11 +25,10 @@ from verifier.solving.pulse import heard
 MIB = 1 << 20
 KILLED_WITH_PARENT = 1  # PR_SET_PDEATHSIG of Linux's prctl
 FIRST_TO_GO = b"1000"  # the kernel ends this process first when memory runs out
-LONGEST_TEXT = 200
 # What a message begins with.
-ANSWER, FAILURE = b"A", b"F"
+ANSWER, FAILURE, MISTAKE = b"A", b"F", b"M"
 
-Kind = Literal["memory", "hang", "crash", "killed", "raised"]
+Kind = Literal["memory", "hang", "crash", "killed"]
 
 
 class Failure(Struct, frozen=True):
@@ -36,6 +36,16 @@ class Failure(Struct, frozen=True):
 
     kind: Kind
     words: str
+
+
+class WorkerError(Exception):
+    """Something was raised in a worker: a bug of ours. The text ends with the traceback there."""
+
+
+class Mistake(Struct, frozen=True):
+    """What is raised in a worker and says nothing of memory.   trace: its traceback."""
+
+    trace: str
 
 
 def out_of_memory(mib: int) -> Failure:
@@ -71,19 +81,20 @@ def live(work: Callable[[], object], out: int, clock: Clock, mib: int, parent: i
             _lift(limits)
             message = FAILURE + msgspec.msgpack.encode(out_of_memory(mib))
         except Exception as error:
-            message = FAILURE + msgspec.msgpack.encode(_told(error, mib))
+            _lift(limits)
+            message = _told(error, mib)
         _write(out, message)
     finally:
         os._exit(0)
 
 
-def _told(error: Exception, mib: int) -> Failure:
-    kind, text = type(error).__name__, str(error)
-    if kind == "Z3Exception" and "memory" in text:
-        return out_of_memory(mib)
-    # A text may be of any length and have line ends; the report is one sentence.
-    words = " ".join(text.split())[:LONGEST_TEXT]
-    return Failure("raised", f"stopped with {kind}{f': {words}' if words else ''}")
+def _told(error: Exception, mib: int) -> bytes:
+    if type(error).__name__ == "Z3Exception" and "memory" in str(error):
+        return FAILURE + msgspec.msgpack.encode(out_of_memory(mib))
+    trace = "".join(traceback.format_exception(error))
+    # What no message can hold is spelt out.
+    plain = trace.encode("utf-8", "backslashreplace").decode("utf-8")
+    return MISTAKE + msgspec.msgpack.encode(Mistake(plain))
 
 
 def _isolate(out: int, parent: int) -> None:

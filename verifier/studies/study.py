@@ -38,7 +38,6 @@ HELPS: dict[Kind, str] = {
     "hang": "The option --patience lets a worker be silent for longer.",
     "killed": "Nothing is wrong with the design; try again.",
     "crash": "That is a bug of shutproof or of a solver; --engine asks another.",
-    "raised": "That is a bug of shutproof or of a solver; --engine asks another.",
 }
 
 Judge = Callable[[Run], bool]
