@@ -244,7 +244,7 @@ def lemmas_of(circuit: Circuit, question: Question, refuted: Refuted) -> list[tu
             if all(name in known for name, _ in names)
         )
         found.append(tuple(dict.fromkeys(told)))
-    return [some for some in found if some]
+    return [tuple(x for some in found for x in some)]
 
 
 def _variants(
