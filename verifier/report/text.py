@@ -6,7 +6,6 @@ import textwrap
 from collections.abc import Callable, Iterable, Iterator
 
 from verifier.report.core import core_lines, unneeded_lines
-from verifier.report.faults import fault_lines
 from verifier.report.race import race_lines
 from verifier.report.result import (
     SEVERITY,
@@ -19,6 +18,7 @@ from verifier.report.result import (
     Verdict,
 )
 from verifier.report.story import story_lines
+from verifier.report.tolerance import fault_lines
 from verifier.report.witness import witness_lines
 
 WIDTH = 80
