@@ -238,6 +238,17 @@ class Property(Struct, frozen=True):
     doc: str = ""
 
 
+class Acceptance(Struct, frozen=True):
+    """A race that the design accepts (Q11): where these elements stop may depend on more than the
+    event, if hands and surroundings, as they stand still after it, meet the condition."""
+
+    elements: tuple[int, ...]
+    condition: Condition
+    words: str
+    reason: str
+    span: Span
+
+
 class FaultEffect(Struct, frozen=True):
     """What a fault does while it is present. Data for the fault studies.
 
@@ -301,4 +312,5 @@ class Circuit(Struct, frozen=True):
     assumptions: tuple[Assumption, ...]
     properties: tuple[Property, ...]
     faults: tuple[Fault, ...]
+    accepted: tuple[Acceptance, ...] = ()
     runs_on: str = ""  # reason why the design is meant never to come to rest; "" if it must
