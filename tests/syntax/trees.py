@@ -33,11 +33,14 @@ KEYWORDS = (
     *("by", "worked", "stays", "may", "be", "weak", "go", "comes", "goes", "can", "held", "on"),
     *("starts", "because", "after", "only", "restricted", "passes", "leaks", "vents", "bursts"),
     *("blocks", "dead", "loses", "its", "spring", "length", "bore", "label", "when", "source"),
+    *("tolerating", "of", "faults", "exclude", "common", "cause", "rate", "per", "B10d", "tubes"),
+    *("supplies", "all"),
 )
 PLAIN = ("stop", "master", "vent", "pick", "x", "i", "j", "k2", "Größe", "_under", "naïve_1")
 FIRST_IN_CONDITION = ("if", "every", "some", "not", "at", "worked")
 FIRST_IN_EFFECT = ("leaks", "passes", "vents", "bursts", "blocks", "hand")
 FIRST_IN_LEG = ("restricted", "liquid", "vapour")
+FIRST_OF_FAULTS = ("any", "tube", "supply", "cause", "all", "every", "kind", "tubes", "supplies")
 
 names = st.sampled_from(PLAIN + KEYWORDS)
 
@@ -133,6 +136,49 @@ conditions = st.recursive(
     max_leaves=6,
 )
 
+# ---- faults ----------------------------------------------------------------------------------
+
+
+@st.composite
+def faults_of(draw: st.DrawFn) -> t.FaultsOf:
+    what: Any = draw(st.sampled_from(("part", "tube", "supply", "cause")))
+    whole = what != "cause" and draw(st.booleans())
+    first = names_but(("tube", "supply")) if whole else names_but(FIRST_OF_FAULTS)
+    subject = draw(references_from(first) if what == "part" else references)
+    end = draw(st.none() | references) if what == "tube" else None
+    # A word that begins a statement begins one where a label could stand.
+    label = None if what == "cause" or whole else draw(st.sampled_from(PLAIN))
+    torn_at = draw(st.none() | references) if what == "tube" and label is not None else None
+    return t.FaultsOf(what, subject, end, label, torn_at, NOWHERE)
+
+
+faults_among = st.one_of(
+    node(t.FaultsAmong, names, st.none(), st.none()),
+    node(t.FaultsAmong, st.none() | names, st.just("kind"), names),
+    node(t.FaultsAmong, st.none() | names, st.sampled_from(("tubes", "supplies")), st.none()),
+)
+selections = lists(faults_of() | faults_among, 1, 3)
+tolerating = st.none() | st.one_of(
+    node(t.TolerateClause, st.integers(0, 99), lists(faults_of() | faults_among, 0, 2)),
+    node(t.TolerateClause, st.none(), selections),
+)
+_per_time = st.builds(
+    lambda written, unit: t.PerTime(Fraction(written), written, unit, NOWHERE), _written, names
+)
+_figures = st.one_of(
+    st.builds(
+        lambda m: t.Measure(m.number, m.written, m.unit, NOWHERE),
+        measures.filter(lambda m: m.unit != "per"),
+    ),
+    _per_time,
+    node(t.WornOut, measures, _per_time, names),
+)
+fault_statements = st.one_of(
+    node(t.ExcludeStatement, selections, texts, texts),
+    node(t.CommonCause, families, docs, selections, docs),
+    node(t.RateStatement, selections, _figures, texts),
+)
+
 # ---- statements ------------------------------------------------------------------------------
 
 forms = st.sampled_from(("never", "always", "possible"))
@@ -164,10 +210,22 @@ def tubes(draw: st.DrawFn) -> t.TubeStatement:
 
 
 chains = node(t.Chain, st.sampled_from(("liquid", "vapour")), lists(references, 2, 4))
-properties = node(t.PropertyStatement, forms, moments, texts, conditions, quantifiers, docs)
-orders = node(t.OrderStatement, moments, texts, conditions, conditions, quantifiers, docs)
+properties = node(
+    t.PropertyStatement, forms, moments, texts, conditions, quantifiers, tolerating, docs
+)
+orders = node(
+    t.OrderStatement, moments, texts, conditions, conditions, quantifiers, tolerating, docs
+)
 actions = node(t.Action, st.booleans(), words | positions)
-recoveries = node(t.RecoversStatement, texts, lists(actions, 1, 3), conditions, quantifiers, docs)
+recoveries = node(
+    t.RecoversStatement,
+    texts,
+    lists(actions, 1, 3),
+    conditions,
+    quantifiers,
+    tolerating,
+    docs,
+)
 assumptions = node(t.AssumeStatement, texts, texts, forms, conditions, quantifiers)
 shared = st.one_of(
     surroundings,
@@ -182,6 +240,7 @@ shared = st.one_of(
     orders,
     recoveries,
     assumptions,
+    fault_statements,
     node(t.StartAt, references, names),
 )
 assembly_ports = node(t.AssemblyPort, names, lists(references, 1, 3), docs)

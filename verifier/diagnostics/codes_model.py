@@ -81,6 +81,17 @@ PROPERTIES = {
     "E0713": "a place that stands in no chain of the medium",
 }
 
+FAULTS = {
+    "E0901": "faults that there are none of",
+    "E0902": "a fault that is excluded and tolerated by name",
+    "E0903": "a fault that is excluded twice",
+    "E0904": "a rate in a unit that it is not told in",
+    "E0905": "a fault with two rates",
+    "E0906": "a tolerance of no fault",
+    "E0907": "a common cause of fewer than two faults, or of another cause",
+    "E0908": "a rate of nothing",
+}
+
 WARNINGS = {
     "W0501": "two outlets joined by a tee",
     "W0502": "an exhaust port plugged",
@@ -100,5 +111,6 @@ MODEL_CODES: dict[str, str] = {
     **CIRCUIT,
     **KINDS,
     **PROPERTIES,
+    **FAULTS,
     **WARNINGS,
 }

@@ -229,6 +229,18 @@ class Instance(Struct, frozen=True, gc=False):
     procedure: tuple[Setpoint, ...] = ()
 
 
+class Tolerating(Struct, frozen=True):
+    """That a property must hold although faults strike, at most so many in one run (None: all).
+
+    faults: names of those considered; None: all of the circuit that are not excluded.
+    words: as said, for example "any 1 fault".
+    """
+
+    most: int | None
+    faults: tuple[str, ...] | None
+    words: str
+
+
 class Property(Struct, frozen=True):
     name: str
     form: Literal["never", "always", "possible", "order", "recovers"]
@@ -236,6 +248,7 @@ class Property(Struct, frozen=True):
     instances: tuple[Instance, ...]
     span: Span
     doc: str = ""
+    tolerating: Tolerating | None = None
 
 
 class Acceptance(Struct, frozen=True):
@@ -292,6 +305,42 @@ class Fault(Struct, frozen=True):
     doc: str = ""
 
 
+class Cause(Struct, frozen=True):
+    """One cause of several faults, which then strike together. faults: their names."""
+
+    name: str
+    faults: tuple[str, ...]
+    source: str
+    span: Span
+    doc: str = ""
+
+
+class Exclusion(Struct, frozen=True):
+    """An assumption that none of these faults happens (F4). words: the faults, as said."""
+
+    faults: tuple[str, ...]
+    words: str
+    reason: str
+    source: str
+    span: Span
+
+
+class Rate(Struct, frozen=True):
+    """How often a fault happens: so many times an hour; or by wear, if a tenth of the things fail
+    dangerously within `b10d` cycles, at so many cycles in a year of 8760 h."""
+
+    per_hour: float | None
+    b10d: float | None
+    cycles_per_year: float | None
+    source: str
+
+
+class RateOf(Struct, frozen=True):
+    faults: tuple[str, ...]
+    rate: Rate
+    span: Span
+
+
 class Circuit(Struct, frozen=True):
     """A design, elaborated. Invariant: accepted by `wellformed.check`."""
 
@@ -313,4 +362,7 @@ class Circuit(Struct, frozen=True):
     properties: tuple[Property, ...]
     faults: tuple[Fault, ...]
     accepted: tuple[Acceptance, ...] = ()
+    causes: tuple[Cause, ...] = ()
+    exclusions: tuple[Exclusion, ...] = ()
+    rates: tuple[RateOf, ...] = ()  # each fault in one at most
     runs_on: str = ""  # reason why the design is meant never to come to rest; "" if it must

@@ -10,6 +10,7 @@ from verifier.model.numbers import Env, Key, KindName, Value, evaluate, key_text
 from verifier.model.template import KindTemplate
 from verifier.model.things import (
     AssemblyThing,
+    CauseThing,
     FamilyEntry,
     LineThing,
     PartThing,
@@ -44,6 +45,8 @@ def declare(scope: Scope, draft: Draft, within: tuple[str, ...] = ()) -> None:
             _places(statement, scope, draft)
         elif isinstance(statement, tree.AssemblyPort):
             _assembly_port(statement, scope, draft)
+        elif isinstance(statement, tree.CommonCause):
+            _causes(statement, scope, draft)
         if draft.mistakes.count > before:
             scope.broken.update(_declared(statement))
 
@@ -55,7 +58,11 @@ def _declared(statement: tree.Statement) -> tuple[str, ...]:
         return (statement.name,)
     if isinstance(
         statement,
-        tree.PartStatement | tree.SupplyStatement | tree.Surroundings | tree.LineStatement,
+        tree.PartStatement
+        | tree.SupplyStatement
+        | tree.Surroundings
+        | tree.LineStatement
+        | tree.CommonCause,
     ):
         return (statement.family.name,)
     return ()
@@ -324,3 +331,14 @@ def _assembly_port(statement: tree.AssemblyPort, scope: Scope, draft: Draft) -> 
         name=scope.full_name(statement.name), span=statement.span, statement=statement, scope=scope
     )
     _enter(scope, draft, statement.name, (), "assembly port", thing)
+
+
+def _causes(statement: tree.CommonCause, scope: Scope, draft: Draft) -> None:
+    for key, env in members(statement.family, scope.env, draft.mistakes, draft.budget):
+        name = scope.full_name(statement.family.name + key_text(key))
+        draft.budget.member(f"common cause `{name}`")
+        thing = CauseThing(
+            name=name, span=statement.span, statement=statement, scope=scope, env=env
+        )
+        if _enter(scope, draft, statement.family.name, key, "common cause", thing):
+            draft.causes.append(thing)

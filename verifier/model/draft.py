@@ -10,6 +10,7 @@ from verifier.model.mistakes import Budget, Mistakes
 from verifier.model.template import KindTemplate
 from verifier.model.things import (
     AssemblyThing,
+    CauseThing,
     LineThing,
     PartThing,
     PlaceThing,
@@ -37,6 +38,7 @@ class Draft:
     switches: list[SwitchThing] = field(default_factory=list)
     lines: list[LineThing] = field(default_factory=list)
     places: list[PlaceThing] = field(default_factory=list)
+    causes: list[CauseThing] = field(default_factory=list)
     assembled: list[AssemblyThing] = field(default_factory=list)
     scopes: list[Scope] = field(default_factory=list)
     ports: int = 0

@@ -28,6 +28,7 @@ from verifier.model.piping import Piping, connect, tubes_and_lines, volumes
 from verifier.model.properties import properties_and_assumptions
 from verifier.model.starts import Starts, starts
 from verifier.model.things import PartThing, Scope
+from verifier.model.tolerances import with_faults
 from verifier.model.trade import trade_checks
 from verifier.model.units import quantity
 from verifier.model.usage import usage_checks
@@ -99,6 +100,8 @@ def _circuit(gathered: Gathered, draft: Draft) -> Circuit:
         faults=tuple(fault for part in draft.parts for fault in faults_of(part)),
         runs_on=runs_on,
     )
+    circuit = with_faults(circuit, draft)
+    draft.mistakes.stop_if_errors(gathered.texts)
     trade_checks(circuit, draft, piping)
     return circuit
 

@@ -11,7 +11,16 @@ from verifier.model.numbers import Env, Key
 from verifier.model.template import KindTemplate
 from verifier.syntax import tree
 
-Sort = Literal["part", "supply", "surroundings", "line", "place", "assembly", "assembly port"]
+Sort = Literal[
+    "part",
+    "supply",
+    "surroundings",
+    "line",
+    "place",
+    "assembly",
+    "assembly port",
+    "common cause",
+]
 
 
 @dataclass(eq=False, slots=True, kw_only=True)
@@ -75,6 +84,15 @@ class PortThing(Thing):
 
     statement: tree.AssemblyPort
     scope: Scope
+
+
+@dataclass(eq=False, slots=True, kw_only=True)
+class CauseThing(Thing):
+    """A common cause of faults."""
+
+    statement: tree.CommonCause
+    scope: Scope
+    env: Env
 
 
 @dataclass(eq=False, slots=True, kw_only=True)

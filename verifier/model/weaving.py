@@ -13,6 +13,7 @@ from collections.abc import Sequence
 
 from msgspec import Struct, structs
 
+from verifier.model.acting import acting as effective
 from verifier.model.circuit import Assumption, Circuit, Element, Move
 from verifier.model.condition import All, Always, At, Condition, High, Not
 from verifier.model.simplify import FALSE, TRUE, all_of, any_of
@@ -40,12 +41,15 @@ def weave(circuit: Circuit, strikes: Sequence[Strike], most: int | None = None) 
         return Woven(circuit, (), ())
     first = len(circuit.elements)
     acting = range(first, first + len(strikes))
-    passing = frozenset(e for e, one in zip(acting, strikes, strict=True) if one.passing)
-    air = WovenAir(circuit, passing)
+    effects = [
+        (effect, effective(element, strike.passing, number in strike.lasting))
+        for element, strike in zip(acting, strikes, strict=True)
+        for number, effect in enumerate(strike.effects)
+    ]
+    air = WovenAir(circuit)
     unbidden = air.either_way(strikes[0].span)
-    for k, strike in enumerate(strikes):
-        for effect in strike.effects:
-            air.note(effect, acting[k])
+    for effect, while_it_acts in effects:
+        air.note(effect, while_it_acts)
     air.weave()
     owners = [strike.part if strike.part is not None else air.nobody for strike in strikes]
     faults = tuple(
@@ -65,9 +69,12 @@ def weave(circuit: Circuit, strikes: Sequence[Strike], most: int | None = None) 
         supplies=tuple(air.supplies),
         switches=tuple(air.switches),
         passages=tuple(air.passages),
-        elements=(*woven_elements(circuit, strikes, acting, air, unbidden), *faults),
-        networks=woven_networks(circuit, strikes, acting),
+        elements=(*woven_elements(circuit, effects, air, unbidden), *faults),
+        networks=woven_networks(circuit, effects),
         assumptions=(*circuit.assumptions, *bound),
+        causes=(),
+        exclusions=(),
+        rates=(),
     )
     return Woven(woven, tuple(strikes), tuple(acting))
 

@@ -193,7 +193,7 @@ def _passages(circuit: Circuit, problems: Problems) -> None:
 def _lasting(circuit: Circuit, factor: Where) -> bool:
     """No fault that stays has struck yet."""
     element = circuit.elements[factor.element]
-    return element.fault and len(element.positions) == 2 and factor.positions == (0,)
+    return element.fault and factor.positions == (0,)
 
 
 def _switches(circuit: Circuit, problems: Problems) -> None:

@@ -7,29 +7,28 @@ from collections.abc import Mapping, Sequence
 
 from msgspec import structs
 
+from verifier.model.acting import Acting, none_of
 from verifier.model.circuit import Circuit, Element, FaultEffect, Move
-from verifier.model.condition import At, Condition, Hand, High, Not
+from verifier.model.condition import At, Condition, Hand, High
 from verifier.model.simplify import all_of, any_of, replace
-from verifier.model.strikes import Strike
+from verifier.model.strikes import Effect
 from verifier.model.woven_air import WovenAir
 
-Effects = Sequence[tuple[FaultEffect, int]]
-"""Effects, each with the element of its fault."""
+Effects = Sequence[tuple[FaultEffect, Acting]]
 
 
 def woven_elements(
-    circuit: Circuit, strikes: Sequence[Strike], acting: Sequence[int], air: WovenAir, chance: int
+    circuit: Circuit, effects: Sequence[tuple[Effect, Acting]], air: WovenAir, chance: int
 ) -> tuple[Element, ...]:
     """The circuit's elements: first what holds or sends them astray, then their own moves, then
     that a broken spring does nothing. chance: a volume that is read either way."""
-    of_elements: dict[int, list[tuple[FaultEffect, int]]] = defaultdict(list)
-    of_hands: dict[int, list[tuple[FaultEffect, int]]] = defaultdict(list)
-    for strike, fault in zip(strikes, acting, strict=True):
-        for effect in strike.effects:
-            if isinstance(effect, FaultEffect) and effect.element is not None:
-                of_elements[effect.element].append((effect, fault))
-            elif isinstance(effect, FaultEffect) and effect.hand is not None:
-                of_hands[effect.hand].append((effect, fault))
+    of_elements: dict[int, list[tuple[FaultEffect, Acting]]] = defaultdict(list)
+    of_hands: dict[int, list[tuple[FaultEffect, Acting]]] = defaultdict(list)
+    for effect, fault in effects:
+        if isinstance(effect, FaultEffect) and effect.element is not None:
+            of_elements[effect.element].append((effect, fault))
+        elif isinstance(effect, FaultEffect) and effect.hand is not None:
+            of_hands[effect.hand].append((effect, fault))
     moved = {circuit.ports[port].name: volume for port, volume in air.moved.items()}
     return tuple(
         _woven(e, element, of_elements.get(e, ()), of_hands, moved, chance)
@@ -57,7 +56,11 @@ def _woven(
     stuck = [fault for effect, fault in effects if effect.effect == "sticks"]
     loose = [fault for effect, fault in effects if effect.effect == "no_spring"]
     astray = [
-        Move(effect.position, all_of((At(fault, (1,)), _chance(chance, element, fault))), span)
+        Move(
+            effect.position,
+            all_of((fault.condition, _chance(chance, element, fault))),
+            span,
+        )
         for effect, fault in effects
         if effect.effect == "shifts" and effect.position is not None
     ]
@@ -70,16 +73,16 @@ def _woven(
     return structs.replace(element, moves=moves)
 
 
-def _chance(volume: int, element: Element, fault: int) -> Condition:
+def _chance(volume: int, element: Element, fault: Acting) -> Condition:
     """One reading for each fault: which way it sends the element is then up to the other moves."""
-    return High(volume, f"{element.name} unbidden by {fault}")
+    return High(volume, f"{element.name} unbidden by {fault.element}")
 
 
-def _stays(index: int, element: Element, faults: Sequence[int]) -> list[Move]:
+def _stays(index: int, element: Element, faults: Sequence[Acting]) -> list[Move]:
     """While a fault acts the element is sent where it stands."""
     if not faults:
         return []
-    acts = any_of(At(fault, (1,)) for fault in faults)
+    acts = any_of(fault.condition for fault in faults)
     return [
         Move(position, all_of((At(index, (position,)), acts)), element.span)
         for position in range(len(element.positions))
@@ -88,6 +91,6 @@ def _stays(index: int, element: Element, faults: Sequence[int]) -> list[Move]:
 
 def _by_hand(hand: Hand, effects: Effects) -> Condition:
     """Held on by a fault, or else on, unless a fault has made it useless."""
-    held = [At(fault, (1,)) for effect, fault in effects if effect.effect == "held"]
-    dead = [Not(At(fault, (1,))) for effect, fault in effects if effect.effect == "dead"]
+    held = [fault.condition for effect, fault in effects if effect.effect == "held"]
+    dead = none_of(fault for effect, fault in effects if effect.effect == "dead")
     return all_of((any_of((hand, *held)), *dead))

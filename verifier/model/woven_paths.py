@@ -6,35 +6,34 @@ from collections.abc import Sequence
 
 from msgspec import structs
 
+from verifier.model.acting import Acting, unless
 from verifier.model.circuit import Circuit, FaultEffect, Network, Way, Where
-from verifier.model.strikes import Strike
+from verifier.model.strikes import Effect
 
 
 def woven_networks(
-    circuit: Circuit, strikes: Sequence[Strike], acting: Sequence[int]
+    circuit: Circuit, effects: Sequence[tuple[Effect, Acting]]
 ) -> tuple[Network, ...]:
     """More ways, which are open while a fault acts, and ways that are shut then."""
-    found: dict[str, list[tuple[FaultEffect, int, bool]]] = {}
-    for strike, fault in zip(strikes, acting, strict=True):
-        for effect in strike.effects:
-            if isinstance(effect, FaultEffect) and effect.medium is not None:
-                found.setdefault(effect.medium, []).append((effect, fault, strike.passing))
+    found: dict[str, list[tuple[FaultEffect, Acting]]] = {}
+    for effect, fault in effects:
+        if isinstance(effect, FaultEffect) and effect.medium is not None:
+            found.setdefault(effect.medium, []).append((effect, fault))
     return tuple(_woven(network, found.get(network.medium, [])) for network in circuit.networks)
 
 
-def _woven(network: Network, effects: Sequence[tuple[FaultEffect, int, bool]]) -> Network:
+def _woven(network: Network, effects: Sequence[tuple[FaultEffect, Acting]]) -> Network:
     place = {name: k for k, name in enumerate(network.places)}
     shut: dict[frozenset[int], list[Where]] = {}
     more = []
-    for effect, fault, passing in effects:
+    for effect, fault in effects:
         ends = [place[name] for name in effect.places if name in place]
         if len(ends) != 2:
             continue  # nothing in the network leads to a place that it does not have
         if effect.effect == "blocks":
-            sound = (0, 2) if passing else (0,)
-            shut.setdefault(frozenset(ends), []).append(Where(fault, sound))
+            shut.setdefault(frozenset(ends), []).extend(unless([fault]))
         else:
-            more.append(Way(None, ends[0], ends[1], effect.one_way, (Where(fault, (1,)),)))
+            more.append(Way(None, ends[0], ends[1], effect.one_way, (fault.acts,)))
     ways = [
         structs.replace(way, where=(*way.where, *shut.get(frozenset((way.start, way.end)), ())))
         for way in network.ways

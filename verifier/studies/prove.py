@@ -8,7 +8,7 @@ from verifier.diagnostics.diagnostic import Diagnostic, SourceError
 from verifier.engines.crew import Crew, default_jobs
 from verifier.engines.engine import Budget, Engine
 from verifier.engines.registry import DEFAULT, ENGINES
-from verifier.evidence.error import Contradiction, DeadEnd
+from verifier.evidence.error import Contradiction, DeadEnd, EvidenceError
 from verifier.evidence.totality import total
 from verifier.evidence.translations import agree
 from verifier.model.circuit import Circuit
@@ -195,6 +195,8 @@ def _decided(
             found = free[number - len(properties)](study)
         else:
             item = properties[number]
+            if item.tolerating is not None:
+                raise EvidenceError(f"{item.name}: faults are not considered yet")
             found = property_result(study.circuit, item, DECIDE[item.form](study, number))
         result = doubted(number, found, study.comparison.open)
         watcher.decides(design, result)

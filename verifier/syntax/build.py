@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from verifier.syntax import build_conditions as conditions
+from verifier.syntax import build_faults as faults
 from verifier.syntax import build_kinds as kinds
 from verifier.syntax import build_numbers as numbers
 from verifier.syntax import build_statements as statements
@@ -81,6 +82,31 @@ BUILDERS: dict[str, Builder] = {
     "order": conditions.order,
     "recovers": conditions.recovers,
     "assume": conditions.assume,
+    # faults
+    "at_most_faults": faults.at_most_faults,
+    "these_faults": faults.these_faults,
+    "fault_word": faults.fault_word,
+    "exclude": faults.exclude,
+    "common_cause": faults.common_cause,
+    "rate": faults.rate,
+    "per_time": faults.per_time,
+    "worn_out": faults.worn_out,
+    "selections": faults.selections,
+    "of_part": _fixed(faults.of_one, "part"),
+    "of_tube": _fixed(faults.of_one, "tube"),
+    "of_supply": _fixed(faults.of_one, "supply"),
+    "of_cause": _fixed(faults.of_one, "cause"),
+    "all_of": faults.all_of,
+    "every_fault": faults.every_fault,
+    "whole_part": _fixed(faults.of_one, "part"),
+    "whole_tube": _fixed(faults.of_one, "tube"),
+    "whole_supply": _fixed(faults.of_one, "supply"),
+    "at_end": faults.at_end,
+    "torn_at": faults.torn_at,
+    "among_group": faults.among_group,
+    "kind_group": _fixed(faults.group, "kind"),
+    "tube_group": _fixed(faults.group, "tubes"),
+    "supply_group": _fixed(faults.group, "supplies"),
     # statements of designs and assemblies
     "design": statements.design,
     "revision": statements.revision,

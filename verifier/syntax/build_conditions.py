@@ -21,6 +21,7 @@ from verifier.syntax.tree import (
     RecoversStatement,
     Reference,
     Rest,
+    TolerateClause,
     Word,
     Worked,
 )
@@ -102,6 +103,11 @@ def _quantifier(children: Children) -> Quantifier | None:
     return found[0] if found else None
 
 
+def _tolerating(children: Children) -> TolerateClause | None:
+    found = of(children, TolerateClause)
+    return found[0] if found else None
+
+
 def do(context: Context, children: Children) -> Action:
     return Action(False, children[0], whole(children))
 
@@ -123,6 +129,7 @@ def property_statement(context: Context, children: Children) -> PropertyStatemen
         name,
         conditions(children)[0],
         _quantifier(children),
+        _tolerating(children),
         doc,
         whole(children),
     )
@@ -137,6 +144,7 @@ def order(context: Context, children: Children) -> OrderStatement:
         condition,
         first,
         _quantifier(children),
+        _tolerating(children),
         doc,
         whole(children),
     )
@@ -149,6 +157,7 @@ def recovers(context: Context, children: Children) -> RecoversStatement:
         tuple(of(children, Action)),
         conditions(children)[0],
         _quantifier(children),
+        _tolerating(children),
         doc,
         whole(children),
     )

@@ -35,7 +35,7 @@ def _sums(children: Children) -> list[Sum]:
     return of(children, *_SUM)
 
 
-def _whole_number(context: Context, lexeme: Lexeme) -> int:
+def whole_number(context: Context, lexeme: Lexeme) -> int:
     return int(_checked(context, lexeme))
 
 
@@ -55,7 +55,7 @@ def _checked(context: Context, lexeme: Lexeme) -> str:
 
 
 def integer(context: Context, children: Children) -> Integer:
-    return Integer(_whole_number(context, children[0]), whole(children))
+    return Integer(whole_number(context, children[0]), whole(children))
 
 
 def variable(context: Context, children: Children) -> Variable:
@@ -89,8 +89,8 @@ def number_whole(context: Context, children: Children) -> Clause:
 
 
 def number_ratio(context: Context, children: Children) -> Clause:
-    above = _whole_number(context, children[0])
-    below = _whole_number(context, children[2])
+    above = whole_number(context, children[0])
+    below = whole_number(context, children[2])
     span = whole(children)
     if below == 0:
         context.problems.append(

@@ -17,6 +17,7 @@ from verifier.syntax.layout_conditions import (
     references,
     value_of,
 )
+from verifier.syntax.layout_faults import fault_statement, tolerating
 from verifier.syntax.tree import (
     Assembly,
     AssemblyPort,
@@ -54,6 +55,7 @@ from verifier.syntax.tree import (
     Statement,
     SupplyStatement,
     Surroundings,
+    TolerateClause,
     TubeStatement,
     Use,
 )
@@ -166,7 +168,10 @@ def _simple(item: Statement | KindItem | ElementPart) -> Doc | None:
     elif isinstance(item, RunsOn):
         out = [f"runs on because {quoted(item.reason)}"]
     else:
-        return None
+        said = fault_statement(item)
+        if said is None:
+            return None
+        out = said
     return Nest(CONTINUED, out)
 
 
@@ -176,11 +181,12 @@ def _demand(
     """A property or assumption: its name, below it the condition, below that the quantifier."""
     name = quoted(item.name)
     doc: str | None = None
+    allowed: TolerateClause | None = None
     if isinstance(item, AssumeStatement):
         head: Doc = [f"assume {name}", SOFT, f"because {quoted(item.reason)}:"]
         body: Doc = [f"{item.form} ", condition(item.condition)]
     else:
-        doc = item.doc
+        doc, allowed = item.doc, item.tolerating
         if isinstance(item, PropertyStatement):
             head = f"{item.form} {_moment(item.moment)}{name}:"
             body = condition(item.condition)
@@ -193,13 +199,13 @@ def _demand(
             actions = commas(action(each) for each in item.actions)
             then = ["then ", condition(item.condition)]
             body = Group(["after ", Nest(CONTINUED, [actions]), SOFT, then])
-    return Nest(CONTINUED, [head, HARD, body, *_closing(item.quantifier, doc)])
+    return Nest(CONTINUED, [head, HARD, body, *_closing(item.quantifier, allowed, doc)])
 
 
-def _closing(item: Quantifier | None, doc: str | None) -> list[Doc]:
-    if item is None:
-        return doc_string(doc)
-    return [HARD, quantifier(item), *doc_string(doc)]
+def _closing(item: Quantifier | None, allowed: TolerateClause | None, doc: str | None) -> list[Doc]:
+    out: list[Doc] = [] if item is None else [HARD, quantifier(item)]
+    out += [] if allowed is None else [HARD, tolerating(allowed)]
+    return [*out, *doc_string(doc)]
 
 
 def _moment(moment: str | None) -> str:

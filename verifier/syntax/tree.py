@@ -285,6 +285,41 @@ class Quantifier(Struct, frozen=True):
     span: Span
 
 
+class FaultsOf(Struct, frozen=True):
+    """Faults of one thing: `vent stuck`, `tube air at vent.in torn`, `all of supply tractor`.
+
+    label: None for all that it has.   end: of a tube of a line that has several.
+    torn_at: the end that the tube comes off.
+    """
+
+    what: Literal["part", "tube", "supply", "cause"]
+    subject: Reference
+    end: Reference | None
+    label: str | None
+    torn_at: Reference | None
+    span: Span
+
+
+class FaultsAmong(Struct, frozen=True):
+    """All faults with a label, all of a group (a kind's, tubes', supplies'), or both together."""
+
+    label: str | None
+    group: Literal["kind", "tubes", "supplies"] | None
+    kind: str | None
+    span: Span
+
+
+Selection = FaultsOf | FaultsAmong
+
+
+class TolerateClause(Struct, frozen=True):
+    """`tolerating any MOST faults of CHOSEN` (`chosen` empty: of all), or `tolerating CHOSEN`."""
+
+    most: int | None
+    chosen: tuple[Selection, ...]
+    span: Span
+
+
 class PropertyStatement(Struct, frozen=True):
     """never, always, possible. `moment` is None where the source names none."""
 
@@ -293,6 +328,7 @@ class PropertyStatement(Struct, frozen=True):
     name: str
     condition: Expression
     quantifier: Quantifier | None
+    tolerating: TolerateClause | None
     doc: str | None
     span: Span
 
@@ -303,6 +339,7 @@ class OrderStatement(Struct, frozen=True):
     condition: Expression
     first: Expression
     quantifier: Quantifier | None
+    tolerating: TolerateClause | None
     doc: str | None
     span: Span
 
@@ -318,6 +355,7 @@ class RecoversStatement(Struct, frozen=True):
     actions: tuple[Action, ...]
     condition: Expression
     quantifier: Quantifier | None
+    tolerating: TolerateClause | None
     doc: str | None
     span: Span
 
@@ -328,6 +366,46 @@ class AssumeStatement(Struct, frozen=True):
     form: Literal["never", "always", "possible"]  # possible is a mistake, told by the elaborator
     condition: Expression
     quantifier: Quantifier | None
+    span: Span
+
+
+class ExcludeStatement(Struct, frozen=True):
+    chosen: tuple[Selection, ...]
+    reason: str
+    source: str
+    span: Span
+
+
+class CommonCause(Struct, frozen=True):
+    family: Family
+    doc: str | None
+    members: tuple[Selection, ...]
+    source: str | None
+    span: Span
+
+
+class PerTime(Struct, frozen=True):
+    """`3/1000 per h`."""
+
+    number: Fraction
+    written: str
+    unit: str
+    span: Span
+
+
+class WornOut(Struct, frozen=True):
+    """`B10d 20000000 cycles, 5000 cycles per year`."""
+
+    cycles: Measure
+    yearly: PerTime
+    counted: str
+    span: Span
+
+
+class RateStatement(Struct, frozen=True):
+    chosen: tuple[Selection, ...]
+    figure: PerTime | Measure | WornOut
+    source: str
     span: Span
 
 
@@ -497,6 +575,9 @@ Statement = (
     | OrderStatement
     | RecoversStatement
     | AssumeStatement
+    | ExcludeStatement
+    | CommonCause
+    | RateStatement
     | AssemblyPort
     | Assembly
     | Kind
