@@ -315,6 +315,13 @@ class Result(Struct, frozen=True):
     version: Literal[1] = 1
 
 
+def only_accepted(item: PropertyResult) -> bool:
+    """Whether the design accepts every race that is told."""
+    return bool(item.instances) and all(
+        one.accepted for one in item.instances if one.verdict == "delay dependent"
+    )
+
+
 def exit_status(
     designs: Iterable[DesignResult], refused: Iterable[Refused], *, races_fail: bool = False
 ) -> Literal[0, 1, 2, 3]:
@@ -323,10 +330,10 @@ def exit_status(
     any other is a question as well."""
     items = [item for design in designs for item in design.properties]
     verdicts = {item.verdict for item in items}
-    races = [one for item in items for one in item.instances if one.verdict == "delay dependent"]
+    races = [item for item in items if item.verdict == "delay dependent"]
     if any(True for _ in refused):
         return 2
-    if verdicts & {"violated", "vacuous"} or (races_fail and not all(r.accepted for r in races)):
+    if verdicts & {"violated", "vacuous"} or (races_fail and not all(map(only_accepted, races))):
         return 1
     unsure = races_fail and any(item.others == "open" for item in items)
     return 3 if unsure or "inconclusive" in verdicts else 0

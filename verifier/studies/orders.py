@@ -16,7 +16,7 @@ from verifier.simulation.movement import at_rest
 from verifier.simulation.races import accepted, firm_run
 from verifier.studies.study import Study
 from verifier.transition.graph import FALSE
-from verifier.transition.system import Reached
+from verifier.transition.system import Goal, Reached
 from verifier.transition.twofold import Twofold, runs_of, twofold
 
 # The search for two orders, and that for the simplest of them, may spend the budget divided by
@@ -70,9 +70,7 @@ def search(
     ways = twofold(study.compiled, firm=firm)
     goals = ways.unaccepted
     if within is not None:
-        met = ways.accepts[study.circuit.accepted.index(within)]
-        both = ways.system.graph.both
-        goals = tuple(structs.replace(goal, bad=both(goal.bad, met)) for goal in ways.goals)
+        goals = tuple(_within(study.circuit, ways, e, within) for e in range(len(goals)))
     ways = structs.replace(ways, goals=goals)
     elements = [e for e in elements if goals[e].bad != FALSE]
     if not elements:
@@ -80,6 +78,16 @@ def search(
     found = part(ways, elements, share(study, SEARCH))
     parts = (part_of(ways, e, reached, firm=firm) for e, reached in found.runs.items())
     return Sought(tuple(parts), found.depth)
+
+
+def _within(circuit: Circuit, ways: Twofold, element: int, race: Acceptance) -> Goal:
+    """What parts the element in a race that is accepted so, and not for an earlier reason."""
+    goal, graph = ways.goals[element], ways.system.graph
+    number = circuit.accepted.index(race)
+    pairs = zip(circuit.accepted[:number], ways.accepts, strict=False)
+    earlier = [met for one, met in pairs if element in one.elements]
+    met = graph.both(ways.accepts[number], graph.any(earlier) ^ 1)
+    return Goal(goal.name, graph.both(goal.bad, met))
 
 
 def part_of(ways: Twofold, element: int, reached: Reached, *, firm: bool) -> Part:

@@ -219,10 +219,10 @@ def _accepted(study: Study, shown: _Shown) -> list[Part]:
         among = [
             e for e in one.elements if not shown.order or not shown.readings or e in shown.loose
         ]
-        parts: Sequence[Part] = ()
-        for firm in (True, False):
-            if not parts and among and (firm or not (shown.readings and shown.leaks)):
-                parts = search(study, among, firm=firm, within=one).parts
+        parts = list(search(study, among, firm=True, within=one).parts)
+        if not (shown.readings and shown.leaks):
+            left = [e for e in among if e not in {known.element for known in parts}]
+            parts += search(study, left, firm=False, within=one).parts
         found += _ranked(shown, parts)
     return found
 
