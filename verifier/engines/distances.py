@@ -14,7 +14,8 @@ from verifier.engines.slice import deep_cone
 from verifier.transition.system import System
 
 NEVER = 1 << 60
-MOST_ASKED = 1 << 40
+# Causes shared by causes count each time, so that what a long chain asks for doubles link by link.
+MOST_ASKED = 1 << 4_000
 
 
 class Distances:

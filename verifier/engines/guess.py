@@ -30,6 +30,7 @@ class Planner:
         self._fanins = system.graph.fanins
         self._nexts = {latch.node: latch.next for latch in system.latches}
         self._distances = distances
+        self._causes: dict[int, tuple[list[tuple[int, int]], list[tuple[int, bool]]]] = {}
 
     def plan(self, literal: int) -> Plan:
         """A plan of as many steps as the distance of the literal, which is not NEVER."""
@@ -54,7 +55,26 @@ class Planner:
         waiting: list[tuple[int, int]],
     ) -> None:
         """The literal is to be true at the moment: what its causes ask of choices and latches."""
+        if root not in self._causes:
+            self._causes[root] = self._caused(root)
+        later, chosen = self._causes[root]
+        for soonest, at in later:
+            if at not in wanted:
+                wanted[at] = moment
+                heappush(waiting, (-soonest, at))
+            else:
+                wanted[at] = min(wanted[at], moment)
+        if moment < len(acts):
+            here = acts[moment]
+            for node, value in chosen:
+                here.setdefault(node, value)
+
+    def _caused(self, root: int) -> tuple[list[tuple[int, int]], list[tuple[int, bool]]]:
+        """Literals of latches, each with its distance, and choices that the causes of a literal
+        ask for. What is true at the start is not asked for."""
         distances, fanins, nexts = self._distances, self._fanins, self._nexts
+        later: list[tuple[int, int]] = []
+        chosen: list[tuple[int, bool]] = []
         stack, seen = [root], {root}
         while stack:
             at = stack.pop()
@@ -66,13 +86,11 @@ class Planner:
                 seen.update(parts)
             elif node in nexts:
                 soonest = distances.of(at)
-                if soonest and at not in wanted:
-                    wanted[at] = moment
-                    heappush(waiting, (-soonest, at))
-                elif soonest:
-                    wanted[at] = min(wanted[at], moment)
-            elif node and moment < len(acts):
-                acts[moment].setdefault(node, not at & 1)
+                if soonest:
+                    later.append((soonest, at))
+            elif node:
+                chosen.append((node, not at & 1))
+        return later, chosen
 
 
 class _Place(Struct):

@@ -11,9 +11,11 @@ from verifier.engines.directed import Directed
 from verifier.engines.distances import NEVER, Distances
 from verifier.engines.engine import Budget
 from verifier.engines.guess import Guesser
+from verifier.engines.lasting import guesses
 from verifier.engines.race import Race
 from verifier.engines.relation import Allowance, Exhausted
 from verifier.engines.simplest import Simplest
+from verifier.engines.slice import slice_of
 from verifier.engines.together import Together, out_of_sight
 from verifier.engines.walk import start_of
 from verifier.transition.system import Finding, Goal, Lemma, Proved, Reached, System
@@ -96,12 +98,21 @@ class _Settling:
         left = self._left()
         if left and self._guesses_hit(left):
             self._guess(left)
-        rest = [bad for bad in left if bad not in self._found and bad not in self._longer]
+        self._with_guesses(())
+        if self._system.phases:
+            guessed = guesses(self._system, slice_of(self._system, self._left()), self._left())
+            self._with_guesses(guessed)
+
+    def _with_guesses(self, guessed: Sequence[Lemma]) -> None:
+        """Goals that are out of reach together, perhaps with some of the guesses."""
+        rest = [bad for bad in self._left() if bad not in self._longer]
         if not rest:
             return
-        together = Together(self._system, rest, self._distances, Allowance(self._budget.conflicts))
+        allowance = Allowance(self._budget.conflicts)
+        together = Together(self._system, rest, self._distances, allowance, guessed)
         try:
-            kept = rest if together.inductive() else together.settle(rest, ROUNDS)
+            at_once = not guessed and together.inductive()
+            kept = rest if at_once else together.settle(rest, ROUNDS)
             if kept:
                 self._proved(kept, together.lemmas(kept))
         except Exhausted:

@@ -1,5 +1,5 @@
 """Goals that are out of reach because all of them together are: the conjunction of "not this goal"
-is inductive as it stands."""
+is inductive as it stands, or together with guesses (lasting.py)."""
 
 from __future__ import annotations
 
@@ -18,17 +18,26 @@ from verifier.transition.system import Lemma, System
 
 # Conflicts spent on all goals at once before they are taken by cases.
 AT_ONCE = 200
+# Conflicts spent on one round in which goals and guesses are left out.
+A_ROUND = 5_000
 
 
 class Together:
     """One step between states in which no goal is true, for goals (graph literals) that are false
-    at the start. Lemmas: latches that never leave their start value, by their distances.
+    at the start. Lemmas: latches that never leave their start value, by their distances; and those
+    of the guesses, which the start satisfies, that are inductive with them.
     """
 
     def __init__(
-        self, system: System, goals: Sequence[int], distances: Distances, allowance: Allowance
+        self,
+        system: System,
+        goals: Sequence[int],
+        distances: Distances,
+        allowance: Allowance,
+        guesses: Sequence[Lemma] = (),
     ) -> None:
         self._system = system
+        self._guesses = tuple(guesses)
         self._allowance = allowance
         self._solver = solver = SatSolver()
         self._part = slice_of(system, goals)
@@ -57,25 +66,51 @@ class Together:
 
     def settle(self, goals: Sequence[int], rounds: int) -> list[int]:
         """The largest set of these goals for which this is so, found by leaving out what some step
-        breaks; none if so many rounds do not find it."""
+        breaks, goals or guesses; none if so many rounds do not find it."""
         solver = self._solver
-        left = list(goals)
-        switches = {bad: solver.fresh() for bad in left}
-        for bad, switch in switches.items():
-            solver.add([-switch, -self._now.literal(bad)])
+        items: list[int | Lemma] = [*goals, *self._guesses]
+        switches: dict[int | Lemma, int] = {}
+        broken: dict[int | Lemma, list[int]] = {}
+        for item in items:
+            switches[item] = solver.fresh()
+            kept = self._kept(item)
+            solver.add([-switches[item], *(self._now.literal(one) for one in kept)])
+            broken[item] = [-self._then.literal(one) for one in kept]
+        left = list(switches)
+        some = {item: self._all_of(literals) for item, literals in broken.items()}
         for _ in range(rounds):
-            if not left:
+            if not any(isinstance(item, int) for item in left):
                 return []
-            broken = self._one_of([self._then.literal(bad) for bad in left])
-            kept = [switches[bad] for bad in left]
-            if self._allowance.ask(solver, [broken, *kept]) is Answer.UNSAT:
-                return left
-            left = [bad for bad in left if not solver.value(self._then.literal(bad))]
+            wanted = self._solver.fresh()
+            solver.add([-wanted, *(some[item] for item in left)])
+            answer = self._allowance.ask(solver, [wanted, *(switches[i] for i in left)], A_ROUND)
+            if answer is Answer.UNSAT:
+                self._guesses = tuple(item for item in left if not isinstance(item, int))
+                return [item for item in left if isinstance(item, int)]
+            if answer is Answer.UNKNOWN:
+                return []
+            left = [i for i in left if not all(solver.value(one) for one in broken[i])]
         return []
+
+    def _kept(self, item: int | Lemma) -> list[int]:
+        """Graph literals one of which is true while the goal is not met, or the guess holds."""
+        if isinstance(item, int):
+            return [item ^ 1]
+        latches = self._system.latches
+        return [2 * latches[i].node ^ (not positive) for i, positive in item]
+
+    def _all_of(self, literals: Sequence[int]) -> int:
+        if len(literals) == 1:
+            return literals[0]
+        wanted = self._solver.fresh()
+        for one in literals:
+            self._solver.add([-wanted, one])
+        return wanted
 
     def lemmas(self, goals: Sequence[int]) -> tuple[Lemma, ...]:
         """What goals that are out of reach together need besides."""
-        return trim(self._system, self._part, self._units, kept=[bad ^ 1 for bad in goals])
+        known = [*self._units, *self._guesses]
+        return trim(self._system, self._part, known, kept=[bad ^ 1 for bad in goals])
 
     def close(self) -> None:
         self._solver.close()

@@ -130,6 +130,7 @@ class _Phases:
             assumptions=assumptions,
             events=events,
             motions=motions,
+            phases=tuple(range(len(base.latches), len(latches))),
         )
 
     def _chosen(self) -> dict[int, int]:

@@ -81,6 +81,8 @@ class System(Struct, frozen=True):
     state_assumptions: tuple[tuple[str, int], ...] = ()
     # which of `events` are changes of the surroundings, as indices
     surroundings: tuple[int, ...] = ()
+    # latches (indices) that are true once a phase of a procedure has begun; engines guess from it
+    phases: tuple[int, ...] = ()
 
 
 Lemma = tuple[tuple[int, bool], ...]
