@@ -317,9 +317,8 @@ class Result(Struct, frozen=True):
 
 def only_accepted(item: PropertyResult) -> bool:
     """Whether the design accepts every race that is told."""
-    return bool(item.instances) and all(
-        one.accepted for one in item.instances if one.verdict == "delay dependent"
-    )
+    told = [one for one in item.instances if one.verdict == "delay dependent"]
+    return bool(told) and all(one.accepted for one in told)
 
 
 def exit_status(
