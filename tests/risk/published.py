@@ -256,7 +256,7 @@ PRESSURE_TANK = Published(
 
 # Textbook structures; values derived for this project.
 TWO_OF_THREE = Published(
-    "2 out of 3",
+    "two of three",
     tree("top = 2 of (A, B, C)"),
     dict.fromkeys("ABC", Q(1, 10)),
     {2: 3},
