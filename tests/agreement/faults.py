@@ -7,7 +7,14 @@ from random import Random
 from tests.agreement.circuits import circuit_of
 from verifier.diagnostics.span import Span
 from verifier.model.circuit import Circuit, FaultEffect
-from verifier.model.strikes import TUBE_FAULTS, Strike, TubeEffect
+from verifier.model.strikes import (
+    SUPPLY_FAULTS,
+    TUBE_FAULTS,
+    Effect,
+    Strike,
+    SupplyEffect,
+    TubeEffect,
+)
 from verifier.model.weaving import Woven, weave
 from verifier.model.wellformed import check
 from verifier.simulation.explore import Exploration
@@ -37,20 +44,23 @@ def woven_of(seed: int) -> Woven:
 
 def random_strike(random: Random, circuit: Circuit, number: int) -> Strike:
     effects = [_effect(random, circuit) for _ in range(random.choice((1, 1, 1, 2)))]
+    passing = random.random() < 0.3
+    stay = [k for k in range(len(effects)) if passing and random.random() < 0.3]
     return Strike(
         f"f{number}",
         "",
         tuple(effects),
-        random.random() < 0.3,
+        passing,
         "",
         SPAN,
         None,
         "random",
         f"f{number}",
+        lasting=tuple(stay),
     )
 
 
-def _effect(random: Random, circuit: Circuit) -> FaultEffect | TubeEffect:
+def _effect(random: Random, circuit: Circuit) -> Effect:
     makers = [_of_element, _of_element]
     if circuit.tubes:
         makers += [_of_tube] * 3
@@ -62,6 +72,8 @@ def _effect(random: Random, circuit: Circuit) -> FaultEffect | TubeEffect:
         makers.append(_of_hand)
     if circuit.networks:
         makers.append(_of_network)
+    if circuit.supplies:
+        makers.append(_of_supply)
     return random.choice(makers)(random, circuit)
 
 
@@ -73,7 +85,14 @@ def _of_element(random: Random, circuit: Circuit) -> FaultEffect:
 
 
 def _of_tube(random: Random, circuit: Circuit) -> TubeEffect:
-    return TubeEffect(random.randrange(len(circuit.tubes)), random.choice(tuple(TUBE_FAULTS)))
+    fault = random.choice(tuple(TUBE_FAULTS))
+    off = random.choice((None, 0, 1)) if fault == "torn" else None
+    return TubeEffect(random.randrange(len(circuit.tubes)), fault, off)
+
+
+def _of_supply(random: Random, circuit: Circuit) -> SupplyEffect:
+    fault = random.choice(tuple(SUPPLY_FAULTS))
+    return SupplyEffect(random.randrange(len(circuit.supplies)), fault)
 
 
 def _across(random: Random, circuit: Circuit) -> FaultEffect:

@@ -183,4 +183,7 @@ def _atom(random: Random, circuit: Circuit) -> Condition:
         count = len(circuit.elements[element].positions)
         return At(element, tuple(sorted(random.sample(range(count), random.randint(1, count - 1)))))
     volume = random.randrange(len(circuit.volumes))
-    return High(volume, f"line {circuit.volumes[volume].name}")
+    ports = circuit.volumes[volume].ports
+    # Named by a port of it, the same reading: only a fault tells them apart.
+    port = ports[volume % len(ports)] if ports and volume % 2 else None
+    return High(volume, f"line {circuit.volumes[volume].name}", port)

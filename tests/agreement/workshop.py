@@ -229,7 +229,7 @@ def _add_shuttle(shop: Workshop) -> None:
     ports = tuple(shop.add_port(part, label, False) for label in ("1", "3", "2"))
     for position, inlet in enumerate(ports[:2]):
         shop.join((inlet, ports[2]), (Where(element, (position,)),), (0.0, 0.0))
-    one, other = (High(shop.ports[p].volume, shop.ports[p].name) for p in ports[:2])
+    one, other = (High(shop.ports[p].volume, shop.ports[p].name, p) for p in ports[:2])
     flip = shop.random.random() < 0.3
     conditions = (All((one, Not(other))), All((other, Not(one))))
     moves = tuple(Move(1 - t if flip else t, c, SPAN) for t, c in enumerate(conditions))
@@ -337,5 +337,6 @@ def _atom(shop: Workshop, index: int) -> Condition:
         return Setting(random.choice(plain), (0,))
     ports = shop.parts[part].ports
     pilots = [p for p in ports if shop.ports[p].label in ("12", "14")]
-    port = shop.ports[random.choice(pilots or list(ports))]
-    return High(port.volume, port.name)
+    number = random.choice(pilots or list(ports))
+    port = shop.ports[number]
+    return High(port.volume, port.name, number)

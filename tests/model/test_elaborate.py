@@ -91,8 +91,9 @@ def test_moves_read_their_ports() -> None:
     pick = CIRCUIT.elements[element("pick[2].spool")]
     assert pick.positions == ("in", "out")
     home = [v.name for v in CIRCUIT.volumes].index("home")
+    pilot = [p.name for p in CIRCUIT.ports].index("pick[2].10")
     assert pick.moves == (
-        Move(0, High(home, "pick[2].10"), pick.moves[0].span),
+        Move(0, High(home, "pick[2].10", pilot), pick.moves[0].span),
         Move(0, Hand(hand("pick[2].pushed")), pick.moves[1].span),
         Move(1, Hand(hand("pick[2].pulled")), pick.moves[2].span),
     )

@@ -35,10 +35,13 @@ class High(Struct, frozen=True, gc=False, tag="high", tag_field="is"):
     A volume that can only be high reads true, one that can only be low reads false; a contested
     one may be read either way, independently by each reader (P5). In a move the reader is the
     port (`vent[1].14`), in a property the volume (`line lift[1]`).
+    port: of the circuit, if it is said of a port: where a fault cuts that off from its line, its
+    own side is meant (F3).
     """
 
     volume: int
     reader: str
+    port: int | None = None
 
 
 class At(Struct, frozen=True, gc=False, tag="at", tag_field="is"):

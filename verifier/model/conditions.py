@@ -177,10 +177,10 @@ class Conditions:
             told = f"the ends that `{found.name}` stands for are not on one line"
             self.draft.mistakes.add("E0404", found.span, told)
             return FALSE
-        return self._reading(numbers.pop(), voice)
+        return self._reading(numbers.pop(), voice, ends[0].port if len(ends) == 1 else None)
 
-    def _reading(self, volume: int, voice: Voice) -> Condition:
-        return High(volume, self.reader_of(volume, voice))
+    def _reading(self, volume: int, voice: Voice, port: int | None = None) -> Condition:
+        return High(volume, self.reader_of(volume, voice), port)
 
     def reader_of(self, volume: int, voice: Voice) -> str:
         """One reading per volume and condition; a worked part reads each volume once."""

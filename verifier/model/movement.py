@@ -42,8 +42,9 @@ class Stamp:
     def _atom(self, atom: Atom) -> Condition:
         part = self.part
         if isinstance(atom, High):
-            volume = self.of_port[part.first_port + atom.volume]
-            return High(volume, self.reader(f"{part.name}.{atom.reader}", volume))
+            port = part.first_port + atom.volume
+            volume = self.of_port[port]
+            return High(volume, self.reader(f"{part.name}.{atom.reader}", volume), port)
         if isinstance(atom, At):
             size = len(part.kind.elements[atom.element].positions)
             return at(part.first_element + atom.element, atom.positions, size)

@@ -235,10 +235,17 @@ def _without_air(condition: Condition, at: dict[int, int], circuit: Circuit) -> 
 
 
 def _positions(circuit: Circuit, draft: Draft) -> None:
-    """A position lies between the start and what some move asks for, or it is never taken (M3)."""
+    """A position lies between the start and what some move or fault asks for, or it is never taken
+    (M3)."""
     told: set[tuple[str, str, str]] = set()
-    for element in circuit.elements:
+    shifted: dict[int, set[int]] = {}
+    for fault in circuit.faults:
+        for effect in fault.effects:
+            if effect.element is not None and effect.position is not None:
+                shifted.setdefault(effect.element, set()).add(effect.position)
+    for number, element in enumerate(circuit.elements):
         targets = {element.start, *(move.target for move in element.moves)}
+        targets |= shifted.get(number, set())
         if element.otherwise is not None:
             targets.add(element.otherwise)
         for place, name in enumerate(element.positions):

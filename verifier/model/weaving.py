@@ -21,6 +21,7 @@ from verifier.model.strikes import Strike
 from verifier.model.woven_air import WovenAir
 from verifier.model.woven_moves import woven_elements
 from verifier.model.woven_paths import woven_networks
+from verifier.model.woven_properties import woven_properties
 
 SOUND, STRUCK, PASSED = "sound", "struck", "passed off"
 MOST = "at most so many faults"
@@ -36,7 +37,7 @@ class Woven(Struct, frozen=True):
 
 def weave(circuit: Circuit, strikes: Sequence[Strike], most: int | None = None) -> Woven:
     """The circuit in which any of the strikes may happen, at most so many of them in a run (all, if
-    None), and none of its properties yet changed."""
+    None). Its properties speak of a port's own side where a strike can cut that off."""
     if not strikes:
         return Woven(circuit, (), ())
     first = len(circuit.elements)
@@ -71,6 +72,7 @@ def weave(circuit: Circuit, strikes: Sequence[Strike], most: int | None = None) 
         passages=tuple(air.passages),
         elements=(*woven_elements(circuit, effects, air, unbidden), *faults),
         networks=woven_networks(circuit, effects),
+        properties=woven_properties(circuit, air),
         assumptions=(*circuit.assumptions, *bound),
         causes=(),
         exclusions=(),

@@ -17,6 +17,21 @@ from verifier.model.woven_air import WovenAir
 Effects = Sequence[tuple[FaultEffect, Acting]]
 
 
+class Sides:
+    """What is read of a port, once a fault can cut it off from its line: its own side."""
+
+    def __init__(self, circuit: Circuit, moved: Mapping[int, int]) -> None:
+        self._circuit = circuit
+        self._moved = moved
+
+    def of(self, atom: High) -> High:
+        if atom.port is None or atom.port not in self._moved:
+            return atom
+        name = self._circuit.ports[atom.port].name
+        reader = atom.reader if atom.reader == name else f"{atom.reader}, {name}"
+        return High(self._moved[atom.port], reader, atom.port)
+
+
 def woven_elements(
     circuit: Circuit, effects: Sequence[tuple[Effect, Acting]], air: WovenAir, chance: int
 ) -> tuple[Element, ...]:
@@ -29,9 +44,9 @@ def woven_elements(
             of_elements[effect.element].append((effect, fault))
         elif isinstance(effect, FaultEffect) and effect.hand is not None:
             of_hands[effect.hand].append((effect, fault))
-    moved = {circuit.ports[port].name: volume for port, volume in air.moved.items()}
+    sides = Sides(circuit, air.moved)
     return tuple(
-        _woven(e, element, of_elements.get(e, ()), of_hands, moved, chance)
+        _woven(e, element, of_elements.get(e, ()), of_hands, sides, chance)
         for e, element in enumerate(circuit.elements)
     )
 
@@ -41,12 +56,12 @@ def _woven(
     element: Element,
     effects: Effects,
     of_hands: Mapping[int, Effects],
-    moved: Mapping[str, int],
+    sides: Sides,
     chance: int,
 ) -> Element:
     def atom(part: Condition) -> Condition:
-        if isinstance(part, High) and part.reader in moved:
-            return High(moved[part.reader], part.reader)
+        if isinstance(part, High):
+            return sides.of(part)
         if isinstance(part, Hand):
             return _by_hand(part, of_hands.get(part.hand, ()))
         return part
@@ -56,13 +71,8 @@ def _woven(
     stuck = [fault for effect, fault in effects if effect.effect == "sticks"]
     loose = [fault for effect, fault in effects if effect.effect == "no_spring"]
     astray = [
-        Move(
-            effect.position,
-            all_of((fault.condition, _chance(chance, element, fault))),
-            span,
-        )
-        for effect, fault in effects
-        if effect.effect == "shifts" and effect.position is not None
+        Move(position, all_of((any_of(acting), _chance(chance, element, position))), span)
+        for position, acting in _astray(effects).items()
     ]
     moves = (
         *_stays(index, element, stuck),
@@ -73,9 +83,18 @@ def _woven(
     return structs.replace(element, moves=moves)
 
 
-def _chance(volume: int, element: Element, fault: Acting) -> Condition:
-    """One reading for each fault: which way it sends the element is then up to the other moves."""
-    return High(volume, f"{element.name} unbidden by {fault.element}")
+def _astray(effects: Effects) -> dict[int, list[Condition]]:
+    """Where faults may send the element, by position."""
+    found: dict[int, list[Condition]] = {}
+    for effect, fault in effects:
+        if effect.effect == "shifts" and effect.position is not None:
+            found.setdefault(effect.position, []).append(fault.condition)
+    return found
+
+
+def _chance(volume: int, element: Element, position: int) -> Condition:
+    """One reading for each position: some reading selects any of them, or none."""
+    return High(volume, f"{element.name} unbidden to {element.positions[position]}")
 
 
 def _stays(index: int, element: Element, faults: Sequence[Acting]) -> list[Move]:

@@ -8,11 +8,12 @@ from typing import Any, Literal
 import msgspec
 
 from verifier.model.circuit import Circuit
+from verifier.report.comparison import Comparison
 from verifier.report.lines import Line
 from verifier.report.manifest import Manifest
 from verifier.report.result import Result
 
-Document = Literal["circuit", "result", "lines", "evidence"]
+Document = Literal["circuit", "result", "lines", "evidence", "comparison"]
 
 
 class CircuitDocument(msgspec.Struct, frozen=True):
@@ -28,6 +29,7 @@ _TYPES: dict[Document, Any] = {
     "result": Result,
     "lines": Line,
     "evidence": Manifest,
+    "comparison": Comparison,
 }
 
 

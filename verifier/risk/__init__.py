@@ -1,0 +1,1 @@
+"""From cut sets and rates of faults to probabilities, importance, and what ISO 13849-1 asks."""
