@@ -12,11 +12,12 @@ from verifier.cli.options import output
 
 
 @click.command("schema")
-@click.argument("document", type=click.Choice(["circuit", "result", "lines", "evidence"]))
+@click.argument("document", type=click.Choice(["circuit", "result", "lines", "evidence", "faults"]))
 @output
 def command(document: str, output: Path | None) -> None:
     """Print the JSON Schema of what `export --as circuit` or `prove --json` prints, of one line of
-    `prove --json-lines`, or of the manifest in a folder of evidence."""
+    `prove --json-lines`, of the manifest in a folder of evidence, or of what `faults --json`
+    prints."""
     from verifier.report.json import Document, schema_path
 
     deliver(schema_path(cast(Document, document)).read_bytes(), output)

@@ -29,6 +29,16 @@ TORN = ("torn", "torn off 0", "torn off 1")
 """In two; or at one of its ends."""
 
 
+def inside_name(port: str) -> str:
+    """The volume of a port that is cut off from its line by some fault."""
+    return f"in {port}"
+
+
+def outlet_name(supply: str) -> str:
+    """That of a supply."""
+    return f"outlet of {supply}"
+
+
 class WovenAir:
     """What the effects noted make of the air's part of a circuit.
 
@@ -196,7 +206,7 @@ class WovenAir:
     def _split(self, end: End) -> int:
         if end[0] == "port":
             return self._split_port(end[1])
-        return self._split_supply(end[1], f"outlet of {self.supplies[end[1]].name}")
+        return self._split_supply(end[1], outlet_name(self.supplies[end[1]].name))
 
     def _split_supply(self, number: int, name: str) -> int:
         supply = self.supplies[number]
@@ -209,7 +219,7 @@ class WovenAir:
 
     def _split_port(self, number: int) -> int:
         port = self.ports[number]
-        own = self._volume(f"in {port.name}", ports=(number,))
+        own = self._volume(inside_name(port.name), ports=(number,))
         rest = self.volumes[port.volume]
         left = tuple(one for one in rest.ports if one != number)
         self.volumes[port.volume] = structs.replace(rest, ports=left)

@@ -8,11 +8,12 @@ from typing import Any, Literal
 import msgspec
 
 from verifier.model.circuit import Circuit
+from verifier.report.faults import FaultsResult
 from verifier.report.lines import Line
 from verifier.report.manifest import Manifest
 from verifier.report.result import Result
 
-Document = Literal["circuit", "result", "lines", "evidence"]
+Document = Literal["circuit", "result", "lines", "evidence", "faults"]
 
 
 class CircuitDocument(msgspec.Struct, frozen=True):
@@ -28,6 +29,7 @@ _TYPES: dict[Document, Any] = {
     "result": Result,
     "lines": Line,
     "evidence": Manifest,
+    "faults": FaultsResult,
 }
 
 
