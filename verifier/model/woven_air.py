@@ -25,6 +25,9 @@ from verifier.model.strikes import JUNCTION, Effect, SupplyEffect, TubeEffect
 Bore = Literal["full", "restricted"]
 End = tuple[Literal["port", "supply"], int]
 """What a tube ends in."""
+NOBODY = "what may fail"
+"""The part that has the faults, and the passages, that are no part's."""
+AROUND = "the air around"
 TORN = ("torn", "torn off 0", "torn off 1")
 """In two; or at one of its ends."""
 
@@ -64,8 +67,8 @@ class WovenAir:
         self._inside = {port.name: k for k, port in enumerate(circuit.ports)}
         self._fed = {f"supply {supply.name}": k for k, supply in enumerate(circuit.supplies)}
         span = circuit.parts[0].span if circuit.parts else Span("", 1, 1, 1, 1)
-        self.nobody = self._part("what may fail", span)
-        self._air = self._volume("the air around", open_air=True)
+        self.nobody = self._part(NOBODY, span)
+        self._air = self._volume(AROUND, open_air=True)
 
     def either_way(self, span: Span) -> int:
         """A volume that is fed and vented, always, so that whoever reads it reads what he likes."""

@@ -73,7 +73,7 @@ class Event(Struct, frozen=True):
     """
 
     step: int
-    by: Literal["operator", "surroundings", "movement", "leak"]
+    by: Literal["operator", "surroundings", "movement", "leak", "fault"]
     words: str
     cause: str = ""
     gained: tuple[str, ...] = ()

@@ -13,9 +13,11 @@ def spoken(label: str) -> str:
 
 
 def element_name(circuit: Circuit, index: int) -> str:
-    """The part's name when the element is its only one, else the element's own."""
-    part = circuit.parts[circuit.elements[index].part]
-    return part.name if len(part.elements) == 1 else circuit.elements[index].name
+    """The part's name when the element is its only one but for faults, else the element's own."""
+    element = circuit.elements[index]
+    part = circuit.parts[element.part]
+    moving = sum(not circuit.elements[one].fault for one in part.elements)
+    return part.name if moving == 1 and not element.fault else element.name
 
 
 def line_names(circuit: Circuit, volumes: Iterable[int]) -> tuple[str, ...]:

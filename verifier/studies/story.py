@@ -105,8 +105,18 @@ def _event(circuit: Circuit, before: State, step: Step, change: Change) -> Event
         return Event(number, "surroundings", _switched(circuit, change))
     if change.kind == "leak":
         return Event(number, "leak", _leaked(circuit, before, change.thing))
+    if circuit.elements[change.thing].fault:
+        return Event(number, "fault", _struck(circuit, before, change))
     words = _goes(circuit, before, change, own=False)
     return Event(number, "movement", words, cause(circuit, before, step, change.thing))
+
+
+def _struck(circuit: Circuit, before: State, change: Change) -> str:
+    name = circuit.elements[change.thing].name.removeprefix("fault ")
+    if change.value != 1:
+        return f"The fault passes off for a time: {name}"
+    again = before.positions[change.thing] > 1
+    return f"The fault is back: {name}" if again else f"A fault strikes: {name}"
 
 
 def _held(circuit: Circuit, change: Change) -> str:
