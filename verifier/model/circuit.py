@@ -255,6 +255,17 @@ class Property(Struct, frozen=True):
     tolerating: Tolerating | None = None
 
 
+class Acceptance(Struct, frozen=True):
+    """A race that the design accepts (Q11): where these elements stop may depend on more than the
+    event, if hands and surroundings, as they stand still after it, meet the condition."""
+
+    elements: tuple[int, ...]
+    condition: Condition
+    words: str
+    reason: str
+    span: Span
+
+
 class FaultEffect(Struct, frozen=True):
     """What a fault does while it is present. Data for the fault studies.
 
@@ -354,6 +365,7 @@ class Circuit(Struct, frozen=True):
     assumptions: tuple[Assumption, ...]
     properties: tuple[Property, ...]
     faults: tuple[Fault, ...]
+    accepted: tuple[Acceptance, ...] = ()
     causes: tuple[Cause, ...] = ()
     exclusions: tuple[Exclusion, ...] = ()
     rates: tuple[RateOf, ...] = ()  # each fault in one at most

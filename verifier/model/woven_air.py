@@ -27,8 +27,23 @@ Bore = Literal["full", "restricted"]
 NOBODY, AROUND, CHANCE = "what may fail", "the air around", "sheer chance"
 End = tuple[Literal["port", "supply"], int]
 """What a tube ends in."""
+NOBODY = "what may fail"
+"""The part that has the faults, and the passages, that are no part's."""
+AROUND = "the air around"
 TORN = ("torn", "torn off 0", "torn off 1")
 """In two; or at one of its ends."""
+
+
+def inside_name(circuit: Circuit, port: int) -> str:
+    """The volume of a port that is cut off from its line by some fault."""
+    line = circuit.volumes[circuit.ports[port].volume].line
+    side = "inside" if line is None else f"at {circuit.lines[line].name}"
+    return f"{circuit.ports[port].name} {side}"
+
+
+def outlet_name(supply: str) -> str:
+    """That of a supply."""
+    return f"outlet of {supply}"
 
 
 class WovenAir:
@@ -198,7 +213,7 @@ class WovenAir:
     def _split(self, end: End) -> int:
         if end[0] == "port":
             return self._split_port(end[1])
-        return self._split_supply(end[1], f"outlet of {self.supplies[end[1]].name}")
+        return self._split_supply(end[1], outlet_name(self.supplies[end[1]].name))
 
     def _split_supply(self, number: int, name: str) -> int:
         supply = self.supplies[number]
@@ -211,9 +226,7 @@ class WovenAir:
 
     def _split_port(self, number: int) -> int:
         port = self.ports[number]
-        line = self.volumes[port.volume].line
-        side = "inside" if line is None else f"at {self.circuit.lines[line].name}"
-        own = self._volume(f"{port.name} {side}", ports=(number,))
+        own = self._volume(inside_name(self.circuit, number), ports=(number,))
         rest = self.volumes[port.volume]
         left = tuple(one for one in rest.ports if one != number)
         self.volumes[port.volume] = structs.replace(rest, ports=left)

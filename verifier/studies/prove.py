@@ -27,6 +27,7 @@ from verifier.studies.translated import doubted, translations
 from verifier.studies.watching import Nobody, Watcher, watched
 from verifier.studies.witnesses import with_witnesses
 from verifier.transition.compile import compile_circuit
+from verifier.transition.system import System
 
 DECIDE: dict[str, Callable[[Study, int], Answer]] = {
     "never": safety.decide,
@@ -126,12 +127,16 @@ def begin(loaded: Loaded, options: Options, watcher: Watcher | None = None) -> S
     compiled = compile_circuit(loaded.circuit)
     comparison = agree(compiled)
     inquiry = Inquiry(_engine(options.engine), _budget(options), _crew(options, watcher))
+    free_to_move(loaded, compiled.system)
+    return Study(loaded.circuit, compiled, comparison, inquiry, every_case=options.every_case)
+
+
+def free_to_move(loaded: Loaded, system: System) -> None:
+    """Raises SourceError unless the assumptions leave the design free to move (O3)."""
     try:
-        total(compiled.system)
+        total(system)
     except (Contradiction, DeadEnd) as fault:
-        raise SourceError(tuple(_faults(loaded.circuit, fault)), loaded.texts) from None
-    every_case = options.every_case
-    return Study(loaded.circuit, compiled, comparison, inquiry, every_case=every_case)
+        raise SourceError(tuple(_at_fault(loaded.circuit, fault)), loaded.texts) from None
 
 
 def _engine(name: str | None) -> Engine | None:
@@ -157,7 +162,7 @@ def _crew(options: Options, watcher: Watcher) -> Crew:
     )
 
 
-def _faults(circuit: Circuit, fault: Contradiction | DeadEnd) -> Iterator[Diagnostic]:
+def _at_fault(circuit: Circuit, fault: Contradiction | DeadEnd) -> Iterator[Diagnostic]:
     """One diagnostic, at the first assumption; the others are related places."""
     first, *others = dict.fromkeys(one.span for one in circuit.assumptions)
     code = "E0801" if isinstance(fault, Contradiction) else "E0802"

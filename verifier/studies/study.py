@@ -21,13 +21,14 @@ from verifier.report.result import (
     worst,
 )
 from verifier.simulation.movement import at_rest
+from verifier.simulation.replay import Checked
 from verifier.studies.idle import without_idle_events
 from verifier.studies.inquiry import Decode, Found, Inquiry, Open, Proven, Settled
 from verifier.studies.modelling import in_force
 from verifier.studies.story import tell
 from verifier.transition import turning
 from verifier.transition.compiled import Compiled
-from verifier.transition.decode import run_of
+from verifier.transition.decode import Decoder, run_of
 from verifier.transition.racing import Case
 from verifier.transition.system import Goal, System
 
@@ -90,6 +91,8 @@ class Study:
         self.rest: PropertyResult | None = None
         self.rests: tuple[turning.Settled, tuple[str, ...]] | None = None
         self.tolerant: dict[int, Study] = {}
+        self._checked: Checked = {}
+        self._looked_at: dict[int, State] = {}
 
     def asked(self, index: int, role: str) -> list[tuple[int, Asked]]:
         """The questions with this role of one property, each with its instance."""
@@ -102,7 +105,7 @@ class Study:
     def settle(self, asked: Sequence[tuple[int, Asked]]) -> tuple[Settled, ...]:
         """Answers to questions about the circuit's own system, asked together."""
         goals = [question.goal for _, question in asked]
-        decode = functools.partial(run_of, self.compiled)
+        decode = Decoder(self.compiled).run_of
         return self.inquiry.settle(self.compiled.system, goals, decode)
 
     def story(self, asked: Asked, found: Found, judge: Judge, outcome: Words, what: str) -> Story:
@@ -125,11 +128,14 @@ class Study:
 
     def believe(self, found: Found, judge: Judge, what: str) -> None:
         """Raises EvidenceError unless the run replays and ends as `judge` wants it."""
-        believe_run(self.circuit, found.run, judge, what)
+        believe_run(self.circuit, found.run, judge, what, self._checked)
         self.runs.append(found.run)
         for state in found.run.states:
-            if state not in self.visited:
-                self.visited[state] = at_rest(self.circuit, state)
+            # By identity first: runs mostly share the very states, and those are large.
+            if id(state) not in self._looked_at:
+                self._looked_at[id(state)] = state
+                if state not in self.visited:
+                    self.visited[state] = at_rest(self.circuit, state)
 
 
 class Answer(Struct, frozen=True):
