@@ -65,6 +65,7 @@ class Study:
     they part.
     rest: the answer to *comes to rest*, once it was asked.
     rests: the argument for it that evidence accepted, and the assumptions it needs.
+    tolerant: studies of the circuit with faults, by the number of the tolerance.
     """
 
     def __init__(
@@ -90,6 +91,7 @@ class Study:
         self.rest: PropertyResult | None = None
         self.rests: tuple[turning.Settled, tuple[str, ...]] | None = None
         self.decode: Decode = Decoder(compiled).run_of
+        self.tolerant: dict[int, Study] = {}
         self._checked: Checked = {}
         self._looked_at: dict[int, State] = {}
 
@@ -159,6 +161,7 @@ def unsettled(instance: Instance, found: Open, what: str) -> InstanceResult:
 
 def property_result(circuit: Circuit, item: Property, answer: Answer) -> PropertyResult:
     """Puts the answers to all instances together."""
+    tolerant = item.tolerating is not None
     return PropertyResult(
         name=item.name,
         form=item.form,
@@ -170,7 +173,7 @@ def property_result(circuit: Circuit, item: Property, answer: Answer) -> Propert
         doc=item.doc,
         proof=proof_of(answer.proofs),
         assumptions=used_assumptions(circuit, answer.proofs),
-        modelling=tuple(one.name for one in in_force(item.form)),
+        modelling=tuple(one.name for one in in_force(item.form, tolerant=tolerant)),
     )
 
 
