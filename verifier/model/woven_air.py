@@ -28,6 +28,9 @@ End = tuple[Literal["port", "supply"], int]
 TORN = ("torn", "torn off 0", "torn off 1")
 """In two; or at one of its ends."""
 
+AROUND = "the air around"
+"""The volume into which what leaks or bursts lets its air."""
+
 
 def inside_name(port: str) -> str:
     """The volume of a port that is cut off from its line by some fault."""
@@ -65,7 +68,7 @@ class WovenAir:
         self._fed = {f"supply {supply.name}": k for k, supply in enumerate(circuit.supplies)}
         span = circuit.parts[0].span if circuit.parts else Span("", 1, 1, 1, 1)
         self.nobody = self._part("what may fail", span)
-        self._air = self._volume("the air around", open_air=True)
+        self._air = self._volume(AROUND, open_air=True)
 
     def either_way(self, span: Span) -> int:
         """A volume that is fed and vented, always, so that whoever reads it reads what he likes."""
