@@ -129,7 +129,7 @@ def test_no_import_cycles() -> None:
         ("lark", ("verifier/syntax/",)),
         ("click", ("verifier/cli/",)),
         ("dd", ("verifier/risk/",)),
-        ("networkx", ()),
+        ("networkx", ("verifier/changes/",)),
     ],
 )
 def test_libraries_stand_behind_their_doors(library: str, doors: tuple[str, ...]) -> None:

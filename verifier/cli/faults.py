@@ -22,7 +22,7 @@ from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
 
 if TYPE_CHECKING:
-    from verifier.report.faults import DesignFaults
+    from verifier.report.faults import DesignFaults, FaultsResult
     from verifier.report.result import Refused
     from verifier.studies.faults import FaultOptions
 
@@ -121,43 +121,58 @@ def command(
     70, 130, 2, 1, 3 is given.
     """
     from verifier.report.faults import FaultsResult, exit_status
-    from verifier.report.faults_text import faults_closing, faults_text
-    from verifier.report.json import text_of
+    from verifier.report.faults_text import faults_text
     from verifier.studies.faults import FaultOptions
     from verifier.studies.modelling import CAUTIONS
 
-    told = tuple(tuple(name.strip() for name in one.split(" + ")) for one in stories)
-    if interval is not None and mission is None:
-        raise click.UsageError("--interval needs a --mission")
-    if interval is not None and mission is not None and interval > mission:
-        raise click.UsageError("--interval is longer than the --mission")
-    period = None if mission is None else (mission, interval)
-    search = FaultOptions(order, conflicts, depth, told, every_story, both)
-    designs: list[DesignFaults] = []
+    period = _period(mission, interval)
+    named = tuple(map(_names, stories))
+    search = FaultOptions(order, conflicts, depth, named, every_story, both)
+    told: list[DesignFaults] = []
     refused: list[Refused] = []
     text: list[str] = []
     for path in files:
         began = time.perf_counter()
         answer = _answer(path, properties, search, period, strict, limits, refused, progress)
         if answer is not None:
-            designs.append(answer)
-            gap = "\n" if text else ""
-            text.append(gap + faults_text(answer, expand=expand))
+            told.append(answer)
+            text.append(("\n" if text else "") + faults_text(answer, expand=expand))
             if not as_json and output is None:
                 print_text(text[-1])
         if timings:
             click.echo(f"{path}: {time.perf_counter() - began:.2f} s", err=True)
         if answer is not None and answer.interrupted:
             break
-    result = FaultsResult(tuple(designs), tuple(refused), exit_status(designs, refused), CAUTIONS)
+    result = FaultsResult(tuple(told), tuple(refused), exit_status(told, refused), CAUTIONS)
+    _finish(result, as_json, text, output)
+    interrupted = any(design.interrupted for design in told)
+    ctx.exit(INTERRUPTED if interrupted else result.exit_status)
+
+
+def _finish(result: FaultsResult, as_json: bool, text: list[str], output: Path | None) -> None:
+    from verifier.report.faults_text import faults_closing
+    from verifier.report.json import text_of
+
     if as_json:
         deliver(text_of(result), output)
     elif output is None:
         print_text(faults_closing(result))
     else:
         deliver(("".join(text) + faults_closing(result)).encode(), output)
-    interrupted = any(design.interrupted for design in designs)
-    ctx.exit(INTERRUPTED if interrupted else result.exit_status)
+
+
+def _period(mission: float | None, interval: float | None) -> tuple[float, float | None] | None:
+    if mission is None:
+        if interval is not None:
+            raise click.UsageError("--interval needs a --mission")
+        return None
+    if interval is not None and interval > mission:
+        raise click.UsageError("--interval is longer than the --mission")
+    return mission, interval
+
+
+def _names(told: str) -> tuple[str, ...]:
+    return tuple(name.strip() for name in told.split(" + "))
 
 
 def _answer(

@@ -8,12 +8,13 @@ from typing import Any, Literal
 import msgspec
 
 from verifier.model.circuit import Circuit
+from verifier.report.comparison import Comparison
 from verifier.report.faults import FaultsResult
 from verifier.report.lines import Line
 from verifier.report.manifest import Manifest
 from verifier.report.result import Result
 
-Document = Literal["circuit", "result", "lines", "evidence", "faults"]
+Document = Literal["circuit", "result", "lines", "evidence", "comparison", "faults"]
 
 
 class CircuitDocument(msgspec.Struct, frozen=True):
@@ -29,6 +30,7 @@ _TYPES: dict[Document, Any] = {
     "result": Result,
     "lines": Line,
     "evidence": Manifest,
+    "comparison": Comparison,
     "faults": FaultsResult,
 }
 

@@ -244,7 +244,7 @@ def lemmas_of(circuit: Circuit, question: Question, refuted: Refuted) -> list[tu
             if all(name in known for name, _ in names)
         )
         found.append(tuple(dict.fromkeys(told)))
-    return [some for some in found if some]
+    return [tuple(x for some in found for x in some)]
 
 
 def _variants(
@@ -263,7 +263,7 @@ def _ends(circuit: Circuit) -> dict[str, list[str]]:
         kept_name(volume.name): [
             kept_name(name)
             for name in (
-                *(inside_name(circuit.ports[port].name) for port in volume.ports),
+                *(inside_name(circuit, port) for port in volume.ports),
                 *(outlet_name(circuit.supplies[supply].name) for supply in volume.supplies),
             )
         ]

@@ -1,0 +1,1 @@
+"""What a change made of a design: which parts are still the same, and what differs."""
