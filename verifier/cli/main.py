@@ -18,6 +18,7 @@ PIPE_CLOSED = 141  # as shells count the signal; the verdict may not have been r
 # Name of each command, its module and what it does; the modules are imported when used.
 COMMANDS = {
     "prove": ("verifier.cli.prove", "Prove every property of designs, or tell how it breaks."),
+    "faults": ("verifier.cli.faults", "Find which faults are enough to break a design."),
     "compare": ("verifier.cli.compare", "Tell what a change makes of a design and its safety."),
     "check": ("verifier.cli.check", "Look for mistakes in designs without proving anything."),
     "format": ("verifier.cli.format", "Print designs in the canonical layout."),

@@ -13,12 +13,14 @@ from verifier.cli.options import output
 
 @click.command("schema")
 @click.argument(
-    "document", type=click.Choice(["circuit", "result", "lines", "evidence", "comparison"])
+    "document",
+    type=click.Choice(["circuit", "result", "lines", "evidence", "comparison", "faults"]),
 )
 @output
 def command(document: str, output: Path | None) -> None:
     """Print the JSON Schema of what `export --as circuit` or `prove --json` prints, of one line of
-    `prove --json-lines`, of the manifest in a folder of evidence, or of what `compare --json`
+    `prove --json-lines`, of the manifest in a folder of evidence, or of what `compare --json` or
+    `faults --json`
     prints."""
     from verifier.report.json import Document, schema_path
 

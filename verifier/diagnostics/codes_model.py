@@ -91,6 +91,7 @@ FAULTS = {
     "E0906": "a tolerance of no fault",
     "E0907": "a common cause of fewer than two faults, or of another cause",
     "E0908": "a rate of nothing",
+    "E0909": "a `possible` that tolerates faults",
 }
 
 WARNINGS = {

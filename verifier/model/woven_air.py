@@ -23,10 +23,24 @@ from verifier.model.circuit import (
 from verifier.model.strikes import JUNCTION, Effect, SupplyEffect, TubeEffect
 
 Bore = Literal["full", "restricted"]
+# Names that no design can give.
+NOBODY, AROUND, CHANCE = "what may fail", "the air around", "sheer chance"
 End = tuple[Literal["port", "supply"], int]
 """What a tube ends in."""
 TORN = ("torn", "torn off 0", "torn off 1")
 """In two; or at one of its ends."""
+
+
+def inside_name(circuit: Circuit, port: int) -> str:
+    """The volume of a port that is cut off from its line by some fault."""
+    line = circuit.volumes[circuit.ports[port].volume].line
+    side = "inside" if line is None else f"at {circuit.lines[line].name}"
+    return f"{circuit.ports[port].name} {side}"
+
+
+def outlet_name(supply: str) -> str:
+    """That of a supply."""
+    return f"outlet of {supply}"
 
 
 class WovenAir:
@@ -54,12 +68,12 @@ class WovenAir:
         self._inside = {port.name: k for k, port in enumerate(circuit.ports)}
         self._fed = {f"supply {supply.name}": k for k, supply in enumerate(circuit.supplies)}
         span = circuit.parts[0].span if circuit.parts else Span("", 1, 1, 1, 1)
-        self.nobody = self._part("what may fail", span)
-        self._air = self._volume("the air around", open_air=True)
+        self.nobody = self._part(NOBODY, span)
+        self._air = self._volume(AROUND, open_air=True)
 
     def either_way(self, span: Span) -> int:
         """A volume that is fed and vented, always, so that whoever reads it reads what he likes."""
-        return self._source("sheer chance", span, open_air=True)
+        return self._source(CHANCE, span, open_air=True)
 
     def _source(self, name: str, span: Span, *, open_air: bool = False) -> int:
         """The volume of one more supply, which is always present."""
@@ -196,7 +210,7 @@ class WovenAir:
     def _split(self, end: End) -> int:
         if end[0] == "port":
             return self._split_port(end[1])
-        return self._split_supply(end[1], f"outlet of {self.supplies[end[1]].name}")
+        return self._split_supply(end[1], outlet_name(self.supplies[end[1]].name))
 
     def _split_supply(self, number: int, name: str) -> int:
         supply = self.supplies[number]
@@ -209,7 +223,7 @@ class WovenAir:
 
     def _split_port(self, number: int) -> int:
         port = self.ports[number]
-        own = self._volume(f"in {port.name}", ports=(number,))
+        own = self._volume(inside_name(self.circuit, number), ports=(number,))
         rest = self.volumes[port.volume]
         left = tuple(one for one in rest.ports if one != number)
         self.volumes[port.volume] = structs.replace(rest, ports=left)

@@ -9,11 +9,12 @@ import msgspec
 
 from verifier.model.circuit import Circuit
 from verifier.report.comparison import Comparison
+from verifier.report.faults import FaultsResult
 from verifier.report.lines import Line
 from verifier.report.manifest import Manifest
 from verifier.report.result import Result
 
-Document = Literal["circuit", "result", "lines", "evidence", "comparison"]
+Document = Literal["circuit", "result", "lines", "evidence", "comparison", "faults"]
 
 
 class CircuitDocument(msgspec.Struct, frozen=True):
@@ -30,6 +31,7 @@ _TYPES: dict[Document, Any] = {
     "lines": Line,
     "evidence": Manifest,
     "comparison": Comparison,
+    "faults": FaultsResult,
 }
 
 

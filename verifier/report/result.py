@@ -73,7 +73,7 @@ class Event(Struct, frozen=True):
     """
 
     step: int
-    by: Literal["operator", "surroundings", "movement", "leak"]
+    by: Literal["operator", "surroundings", "movement", "leak", "fault"]
     words: str
     cause: str = ""
     gained: tuple[str, ...] = ()
@@ -223,6 +223,26 @@ class Unneeded(Struct, frozen=True):
     tight_tubes: tuple[str, ...]
 
 
+class LeftOut(Struct, frozen=True):
+    """Faults that an assumption of the design excludes (F4)."""
+
+    faults: tuple[str, ...]
+    reason: str
+    source: str
+
+
+class Tolerated(Struct, frozen=True):
+    """Faults that may strike, at most so many in a run (null: all): the property is judged of the
+    circuit with these. words: as the design says it.   left_out: what it would tolerate, too, or
+    fail to, were it not excluded.
+    """
+
+    words: str
+    most: int | None
+    faults: tuple[str, ...]
+    left_out: tuple[LeftOut, ...]
+
+
 class PropertyResult(Struct, frozen=True):
     """The answer to one property. `free`: it comes with every design, unwritten.
 
@@ -230,6 +250,7 @@ class PropertyResult(Struct, frozen=True):
     force for this answer, explained in `DesignResult.modelling` and in grammar/REFERENCE.md.
     core: what the proof rests on, when that was asked for; no_core: why it is not told.
     no_witness: why no member that holds has a witness.
+    tolerating: the faults that it tolerates, null if it speaks of the sound circuit.
     others: of a *no race* with nothing but races that the design accepts, whether there are others.
     unmet: of the races that it accepts, those of which none was found.
     """
@@ -249,6 +270,7 @@ class PropertyResult(Struct, frozen=True):
     core: Core | None = None
     no_core: str = ""
     no_witness: str = ""
+    tolerating: Tolerated | None = None
     others: Literal["", "none", "open"] = ""
     unmet: tuple[str, ...] = ()
 

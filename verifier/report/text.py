@@ -18,6 +18,7 @@ from verifier.report.result import (
     Verdict,
 )
 from verifier.report.story import story_lines
+from verifier.report.tolerance import fault_lines
 from verifier.report.witness import witness_lines
 
 WIDTH = 80
@@ -111,6 +112,7 @@ def _property_lines(item: PropertyResult, paint: Paint) -> Iterator[str]:
     first, *rest = wrapped(f"{name}{_scope(item)}", " " * 15)
     yield column + first.lstrip()
     yield from rest
+    yield from fault_lines(item, wrapped)
     if item.reason:
         yield from wrapped(item.reason, " " * 6)
     for used in item.assumptions:

@@ -11,6 +11,7 @@ from verifier.transition.encoding import (
     Encoding,
     element_code,
     element_names,
+    kept_name,
     switch_code,
     switch_names,
 )
@@ -82,7 +83,7 @@ def _latches(
         ):
             found.append(Latch(name, node, start, 2 * later))
     for v, node in encoding.memory.items():
-        name = f"{circuit.volumes[v].name} kept air"
+        name = kept_name(circuit.volumes[v].name)
         found.append(Latch(name, node, False, _kept_next(graph, encoding, air, v)))
     return tuple(found)
 

@@ -77,7 +77,7 @@ class Encoding:
         """The literal of what a volume that can be trapped has kept; made on first use."""
         if volume not in self.memory:
             name = self.circuit.volumes[volume].name
-            self.memory[volume] = self._inputs([f"{name} kept air"])[0]
+            self.memory[volume] = self._inputs([kept_name(name)])[0]
             self.empty[volume] = self._choice(f"{name} comes out empty")
         return 2 * self.memory[volume]
 
@@ -166,6 +166,11 @@ class Encoding:
         node = self.graph.input(name) >> 1
         self.choices.append(Choice(name, node, still, moves))
         return node
+
+
+def kept_name(volume: str) -> str:
+    """What the bit of a volume that can be trapped says."""
+    return f"{volume} kept air"
 
 
 def element_names(element: Element) -> list[str]:

@@ -50,10 +50,13 @@ def recovery(compiled: Compiled, property: int, instance: int) -> Recovery:
     thing = compiled.circuit.properties[property]
     if thing.form != "recovers":
         raise ValueError(f"{thing.form} has no procedure")
-    phases = _Phases(
-        compiled, goal_name(thing, thing.instances[instance]), thing.instances[instance]
-    )
-    return phases.recovery()
+    posed = thing.instances[instance]
+    return recovery_of(compiled, goal_name(thing, posed), posed)
+
+
+def recovery_of(compiled: Compiled, name: str, instance: Instance) -> Recovery:
+    """The system of an instance of a *recovers* property, which goes by this name."""
+    return _Phases(compiled, name, instance).recovery()
 
 
 class _Phases:

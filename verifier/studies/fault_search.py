@@ -1,0 +1,270 @@
+"""The search for all cut sets of all properties, by rising order, and what stands at any time."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import combinations
+
+from msgspec import structs
+
+from verifier.engines.crew import Crew, ask, can_have_workers
+from verifier.engines.cuts import CutSet
+from verifier.engines.directed import Directed
+from verifier.engines.engine import Budget
+from verifier.engines.guards import Guards
+from verifier.engines.relation import Allowance, Exhausted
+from verifier.engines.rounds import MOST_NODES
+from verifier.engines.worker import Failure
+from verifier.evidence.certificate import Certificate
+from verifier.evidence.completeness import LEMMAS, Guarded, certify_guarded
+from verifier.evidence.error import EvidenceError, Unchecked
+from verifier.model.circuit import Circuit
+from verifier.model.strikes import Strike
+from verifier.report.faults import Order
+from verifier.report.result import Proof
+from verifier.studies.fault_questions import Question
+from verifier.studies.fault_runs import Refuted, Runs, Shown, lemmas_of
+from verifier.studies.inquiry import Proven
+from verifier.studies.watching import Watcher
+from verifier.transition.bounds import NAME
+from verifier.transition.system import Finding, Goal, Lemma, Proved, Reached
+
+
+class Standing:
+    """What is known of one property.
+
+    shown: cut sets with what the simulator has seen.   orders: what came of each order so far.
+    """
+
+    def __init__(self) -> None:
+        self.shown: dict[CutSet, Shown] = {}
+        self.orders: list[Order] = []
+        self.proofs: list[Proven] = []
+
+    @property
+    def complete_to(self) -> int:
+        done = [one.order for one in self.orders if one.complete]
+        return max(done, default=-1)
+
+    @property
+    def tolerated(self) -> int:
+        """So many faults, whichever, do not break it: those of complete orders below the first with
+        a cut set; -1 if there are none."""
+        least = min(map(len, self.shown), default=self.complete_to + 1)
+        return min(self.complete_to, least - 1)
+
+    def has_part_of(self, faults: CutSet) -> bool:
+        """Whether some cut set is a part of these faults."""
+        counts = range(len(faults) + 1)
+        return any(part in self.shown for k in counts for part in combinations(faults, k))
+
+
+class Search:
+    """standings: by the number of the property."""
+
+    def __init__(
+        self,
+        circuit: Circuit,
+        strikes: Sequence[Strike],
+        asked: Sequence[Question],
+        order: int,
+        budget: Budget,
+        watcher: Watcher,
+    ) -> None:
+        self._circuit = circuit
+        self._order = order
+        self._watcher = watcher
+        numbers = sorted({claim.property for question in asked for claim in question.claims})
+        self.standings = {number: Standing() for number in numbers}
+        self._inquiries = [
+            _Inquiry(circuit, strikes, question, order, budget, self.standings)
+            for question in asked
+        ]
+
+    def run(self) -> None:
+        """All orders. Stops when an order cannot be completed."""
+        for count in range(self._order + 1):
+            for place, inquiry in enumerate(self._inquiries, 1):
+                what = f"sets of {count} faults"
+                among = len(self._inquiries)
+                self._watcher.begins(self._circuit.name, what, place, among)
+                inquiry.to_order(count)
+            for number, standing in self.standings.items():
+                standing.orders.append(self._order_of(number, standing, count))
+            if not any(standing.orders[-1].complete for standing in self.standings.values()):
+                return
+
+    def close(self) -> None:
+        for inquiry in self._inquiries:
+            inquiry.close()
+
+    def _order_of(self, number: int, standing: Standing, count: int) -> Order:
+        """What came of one order, all of whose questions have been asked."""
+        found = sum(len(one) == count for one in standing.shown)
+        if () in standing.shown:
+            return Order(count, found, complete=True)
+        about = [one for one in self._inquiries if number in one.numbers]
+        reasons = [reason for one in about for reason in one.reasons(number)]
+        if reasons:
+            return Order(count, found, complete=False, reason="; ".join(dict.fromkeys(reasons)))
+        for faults in standing.shown:
+            if len(faults) == count and any(
+                part in standing.shown for k in range(count) for part in combinations(faults, k)
+            ):
+                raise EvidenceError("a cut set has a part that is one")
+        proofs = [one.proof for one in about if one.proof is not None]
+        standing.proofs = proofs
+        clauses = sum(proof.clauses for proof in proofs)
+        obligations = sum(proof.obligations for proof in proofs)
+        return Order(count, found, complete=True, proof=Proof(LEMMAS, clauses, obligations))
+
+
+class _Inquiry:
+    """One question, asked by rising order.
+
+    proof: what evidence accepted for the last order.
+    """
+
+    def __init__(
+        self,
+        circuit: Circuit,
+        strikes: Sequence[Strike],
+        question: Question,
+        order: int,
+        budget: Budget,
+        standings: dict[int, Standing],
+    ) -> None:
+        self._circuit = circuit
+        self._strikes = strikes
+        self._question = question
+        self._budget = budget
+        self._standings = standings
+        self._allowance = Allowance(budget.conflicts)
+        self._claims: dict[int, list[int]] = {}
+        for claim in question.claims:
+            self._claims.setdefault(claim.property, []).append(claim.goal.bad)
+        self.numbers = tuple(self._claims)
+        bads = [claim.goal.bad for claim in question.claims]
+        self._guards = Guards(question.system, question.faults, bads, order, self._allowance)
+        self._runs = {
+            number: Runs(circuit, strikes, question, number, budget) for number in self.numbers
+        }
+        self._open: dict[int, dict[CutSet, str]] = {number: {} for number in self.numbers}
+        self._stubborn: set[tuple[int, CutSet]] = set()
+        self._gave_up = ""
+        self.proof: Proven | None = None
+
+    def close(self) -> None:
+        self._guards.close()
+
+    def reasons(self, number: int) -> Iterator[str]:
+        """Why it is not known whether all sets of the property were found."""
+        if self._gave_up:
+            yield self._gave_up
+        for faults, reason in self._open[number].items():
+            if not self._standings[number].has_part_of(faults):
+                names = " + ".join(self._strikes[one].name for one in faults)
+                yield f"it is open whether {names} is one: {reason}"
+
+    def to_order(self, count: int) -> None:
+        """Find the sets of this order, those of the lower ones being known, and check that there
+        are no others."""
+        if self._gave_up:
+            return
+        self.proof = None
+        self._allowance.left = self._budget.conflicts
+        try:
+            self._guards.settle(count)
+            while self._settle_suspects():
+                self._guards.settle(count)
+        except Exhausted:
+            self._gave_up = f"the search used up its budget of {self._budget.conflicts} conflicts"
+            return
+        said = self._certificate(count)
+        if isinstance(said, str):
+            self._gave_up = said
+            return
+        names = tuple(name for name in said.assumptions if name != NAME)
+        sets = sum(len(self._guards.sets(claim)) for claim in self._guards.claims)
+        self.proof = Proven(LEMMAS, len(self._guards.lemmas) + sets, said.obligations, names)
+
+    def _settle_suspects(self) -> bool:
+        """Find out about all sets in guards that are not known to break anything. Whether some were
+        refuted, so that guards may have to grow again."""
+        refuted = False
+        for number, claims in self._claims.items():
+            standing = self._standings[number]
+            suspects = {one for claim in claims for one in self._guards.sets(claim)}
+            ordered = sorted(suspects, key=lambda one: (len(one), one))
+            left = [one for one in ordered if self._is_suspect(number, one)]
+            for said in self._runs[number].of(left):
+                if isinstance(said, Shown):
+                    standing.shown[said.faults] = said
+                elif isinstance(said, Refuted):
+                    self._refute(number, said)
+                    refuted = True
+                else:
+                    self._open[number][said.faults] = said.reason
+        return refuted
+
+    def _is_suspect(self, number: int, faults: CutSet) -> bool:
+        return faults not in self._open[number] and not self._standings[number].has_part_of(faults)
+
+    def _refute(self, number: int, refuted: Refuted) -> None:
+        """Take the set out of the guards; what refutes it is claimed, so that it stays out. Where
+        that did not help, it is refuted again in the system with all faults."""
+        again = (number, refuted.faults) in self._stubborn
+        self._stubborn.add((number, refuted.faults))
+        self._guards.withdraw(refuted.faults, self._broken_by(refuted.faults))
+        if not again:
+            self._guards.learn(lemmas_of(self._circuit, self._question, refuted))
+            return
+        finding = self._refuted_here(number, refuted.faults)
+        if isinstance(finding, Proved):
+            self._guards.learn([(lemma,) for lemma in finding.lemmas])
+        elif isinstance(finding, Reached):
+            raise EvidenceError("faults break it together with others that do not strike")
+        else:
+            self._open[number][refuted.faults] = finding.reason
+
+    def _broken_by(self, faults: CutSet) -> list[int]:
+        """Claims of properties that the faults are known to break."""
+        return [
+            claim
+            for number, claims in self._claims.items()
+            if faults in self._standings[number].shown
+            for claim in claims
+        ]
+
+    def _refuted_here(self, number: int, faults: CutSet) -> Finding:
+        system = self._question.system
+        graph = system.graph.copy()
+        others = [one for k, one in enumerate(self._question.faults.struck) if k not in faults]
+        nexts = {latch.node: latch.next for latch in system.latches}
+        none = graph.all(one ^ 1 for one in graph.substitute(others, nexts))
+        alone = structs.replace(
+            system, graph=graph, step_allowed=graph.both(system.step_allowed, none)
+        )
+        bad = Goal("broken", graph.any(self._claims[number]))
+        return Directed().search(alone, bad, self._budget)
+
+    def _certificate(self, count: int) -> Certificate | str:
+        """Or why there is none."""
+        question = self._question
+        claims: list[tuple[int, Goal | tuple[Lemma, ...]]] = [
+            (claim.goal.bad, claim.goal) for claim in question.claims
+        ]
+        claims += self._guards.lemmas.items()
+        guarded = [Guarded(one, tuple(sorted(self._guards.sets(bad)))) for bad, one in claims]
+        system, struck = question.system, question.faults.struck
+
+        def work() -> Certificate | str:
+            try:
+                return certify_guarded(system, struck, count, guarded)
+            except Unchecked as silence:
+                return f"the checker gave up: {silence}"
+
+        if len(system.graph.fanins) <= MOST_NODES or not can_have_workers():
+            return work()
+        answer: Certificate | str | Failure = ask(Crew(), "check", work, Certificate | str)
+        return f"the checker {answer.words}" if isinstance(answer, Failure) else answer
