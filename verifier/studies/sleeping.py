@@ -172,7 +172,7 @@ class _Study:
 
 
 def _calm(circuit: Circuit, failing: Run, sound: Run) -> None:
-    """Raises EvidenceError where hands or surroundings differ, or change before both are at rest."""
+    """Raises EvidenceError where hands or surroundings differ, or change while one still moves."""
     states = list(zip(failing.states, sound.states, strict=True))
     for one, other in states:
         if (one.hands, one.settings) != (other.hands, other.settings):
