@@ -13,6 +13,7 @@ from random import Random
 
 from hypothesis import strategies as st
 
+from tests.agreement.acceptances import random_acceptances
 from tests.agreement.properties import random_assumption, random_properties
 from tests.agreement.workshop import Workshop, add_part
 from verifier.model.circuit import Circuit, Network, Way, Where
@@ -54,7 +55,8 @@ def random_circuit(random: Random) -> Circuit:
     circuit = shop.build(_networks(shop))
     if random.random() < 0.3:
         circuit = random_assumption(random, circuit)
-    return random_properties(random, circuit)
+    circuit = random_properties(random, circuit)
+    return random_acceptances(random, circuit) if random.random() < 0.5 else circuit
 
 
 def _networks(shop: Workshop) -> tuple[Network, ...]:

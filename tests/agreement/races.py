@@ -9,14 +9,14 @@ from __future__ import annotations
 
 from tests.agreement.cases import Disagreement
 from verifier.engines.engine import Budget
-from verifier.evidence.coverage import but_for
+from verifier.evidence.coverage import but_for, no_others
 from verifier.evidence.translations import agree
 from verifier.model.circuit import Circuit
 from verifier.model.run import Parting
 from verifier.report.result import PropertyResult
 from verifier.simulation.explore import Exploration
 from verifier.simulation.movement import at_rest
-from verifier.simulation.races import RaceAnswer, races
+from verifier.simulation.races import RaceAnswer, accepted, races
 from verifier.simulation.replay import replay
 from verifier.studies.claims import claims_of
 from verifier.studies.inquiry import Inquiry
@@ -43,7 +43,9 @@ def compare_races(circuit: Circuit, exploration: Exploration | None = None) -> s
     if found.verdict == "delay dependent":
         _compare_told(study, found, truth)
         _compare_proved(study, found, truth)
-    return f"no race {found.verdict}{', order' * bool(truth.firm)}"
+        _compare_others(study, found, truth)
+    others = f", others {found.others}" if found.others else ""
+    return f"no race {found.verdict}{', order' * bool(truth.firm)}{others}"
 
 
 def _compare_told(study: Study, found: PropertyResult, truth: RaceAnswer) -> None:
@@ -56,6 +58,24 @@ def _compare_told(study: Study, found: PropertyResult, truth: RaceAnswer) -> Non
             raise Disagreement(f"how {instance.label} parts is not told")
         if instance.race.decided_by == "order" and element not in truth.firm:
             raise Disagreement(f"order does not decide where {instance.label} stops")
+
+
+def _compare_others(study: Study, found: PropertyResult, truth: RaceAnswer) -> None:
+    """Races that the design does not accept are told as such, or shown not to be there."""
+    told = zip(found.instances, study.partings, strict=True)
+    for instance, (parting, element) in told:
+        one = accepted(study.circuit, parting.first.states[-1], element)
+        if instance.accepted != (one.reason if one else ""):
+            raise Disagreement(f"{instance.label} is accepted for another reason")
+        if not instance.accepted and element not in truth.unaccepted:
+            raise Disagreement(f"{instance.label} is in accepted races only")
+    unaccepted = not all(instance.accepted for instance in found.instances)
+    if found.others == "none" and (unaccepted or truth.unaccepted):
+        raise Disagreement(f"elements {truth.unaccepted} are in races that are not accepted")
+    if bool(found.others) == unaccepted:
+        raise Disagreement("whether there are other races is told where it should not be, or not")
+    if found.others == "none" and not no_others(study.circuit, claims_of(study)):
+        raise Disagreement("nothing carries that there are no other races")
 
 
 def _check_runs(circuit: Circuit, parting: Parting, element: int) -> None:

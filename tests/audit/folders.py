@@ -65,12 +65,33 @@ recovers "the stop shuts whatever came before":
     after pushed(stop) then shut(foot) and shut(vent)
 """
 
+# Races, one of them accepted in fair weather only, and one that is accepted and not there.
+RACES = """\
+design races
+use standard
+surroundings weather: fair, foul
+supply tractor
+part left: push_pull_3_2_spring
+part right: push_pull_3_2_spring
+part either: shuttle_valve
+part lamp: visual_indicator
+line air: tractor, left.1, right.1
+line one: left.2, either.a
+line two: right.2, either.b
+line out: either.out, lamp.in
+accept race of lamp because "there is none"
+accept race of either while weather is fair because "one sees the lamp"
+"""
+ACCEPTED = RACES + 'accept race of either while weather is foul because "one hears it"\n'
+
 DESIGNS: dict[str, Callable[[], Loaded]] = {
     "compartment": lambda: load(ROOT / "tests" / "designs" / "holds" / "one_compartment.ilk"),
     "mixed": lambda: load_text(MIXED),
     "latch": lambda: load(OUTSIDE / "nor_latch.ilk"),
     "ring": lambda: load(OUTSIDE / "ring.ilk"),
     "runs on": lambda: load(OUTSIDE / "cascade.ilk"),
+    "races": lambda: load_text(RACES),
+    "accepted": lambda: load_text(ACCEPTED),
     "signals": lambda: load(OUTSIDE / "shuttle_or.ilk"),
 }
 

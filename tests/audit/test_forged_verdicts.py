@@ -70,6 +70,60 @@ def test_what_goes_round_does_not_come_to_rest(name: str, tmp_path: Path) -> Non
     assert (step, "nothing carries the verdict 'holds'" in words) == ("verdicts", True)
 
 
+def test_a_race_that_is_not_accepted(tmp_path: Path) -> None:
+    forger = Forger("races")
+    case = forger.item("no race").instances[0]
+    assert case.accepted == ""
+    forger.tell_case("no race", accepted="one sees the lamp")
+    step, words = judged(forger.finished(), tmp_path)
+    assert (step, "nothing carries the verdict" in words) == ("verdicts", True)
+
+
+def test_an_accepted_race_for_another_reason(tmp_path: Path) -> None:
+    forger = Forger("accepted")
+    forger.tell_case("no race", accepted="nobody minds")
+    step, words = judged(forger.finished(), tmp_path)
+    assert (step, "nothing carries the verdict" in words) == ("verdicts", True)
+
+
+def test_races_that_are_not_accepted_are_left_out(tmp_path: Path) -> None:
+    forger = Forger("races")
+    item = forger.item("no race")
+    kept = [k for k, one in enumerate(item.instances) if one.accepted]
+    assert 0 < len(kept) < len(item.instances)
+    carrying = next(one for one in forger.manifest.properties if one.name == "no race")
+    proofs = carrying.cases[0].proofs
+    for place, k in enumerate(kept):
+        case = carrying.cases[k]
+        forger.carry("no race", place, sequences=case.sequences, proofs=proofs if not place else ())
+    told = tuple(item.instances[k] for k in kept)
+    forger.tell("no race", instances=told, others="none")
+    step, words = judged(forger.finished(), tmp_path)
+    assert (step, "that no other race is there is not proved" in words) == ("verdicts", True)
+    forger.tell("no race", others="")
+    step, words = judged(forger.finished(), tmp_path)
+    assert (step, "that no other race is there is not proved" in words) == ("verdicts", True)
+    forger.tell("no race", others="open")
+    assert judged(forger.finished(), tmp_path) == ("", "")
+
+
+def test_that_there_are_no_other_races_without_its_proof(tmp_path: Path) -> None:
+    forger = Forger("accepted")
+    assert forger.item("no race").others == "none"
+    forger.carry("no race", proofs=())
+    forger.tell("no race", reason="")
+    step, words = judged(forger.finished(), tmp_path)
+    assert (step, "that no other race is there is not proved" in words) == ("verdicts", True)
+
+
+def test_an_accepted_race_that_is_not_there_is_kept_quiet(tmp_path: Path) -> None:
+    forger = Forger("accepted")
+    assert forger.item("no race").unmet == ("race of lamp",)
+    forger.tell("no race", unmet=())
+    step, words = judged(forger.finished(), tmp_path)
+    assert (step, "races not found" in words) == ("verdicts", True)
+
+
 def test_a_verdict_on_the_whole_that_is_better_than_its_worst(tmp_path: Path) -> None:
     forger = Forger("mixed")
     files = forger.finished()

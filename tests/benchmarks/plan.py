@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
+import msgspec
 from msgspec import Struct
 
 from tests.benchmarks.child import Limit, run
@@ -16,6 +17,7 @@ from tests.benchmarks.contestants import OURS, REFERENCES, Contestant, Figure, F
 from tests.benchmarks.families import FAMILIES
 from tests.benchmarks.families.member import Member
 from tests.benchmarks.library import path_of
+from tests.log import Log
 
 Sizes = tuple[int, ...]
 
@@ -86,6 +88,7 @@ class Row(Struct, frozen=True):
 class Course(Struct, frozen=True):
     """limit: of each process.   runs: each is measured so often, the least figure counts.
     jobs: members measured at the same time.   whole: whether the command is measured too.
+    log: rows that were measured before, with the same source and limits, are not measured again.
     """
 
     limit: Limit
@@ -93,6 +96,7 @@ class Course(Struct, frozen=True):
     runs: int = 1
     jobs: int = 1
     whole: bool = True
+    log: Log | None = None
 
 
 def members(plan: dict[str, list[Sizes]]) -> list[Member]:
@@ -116,14 +120,41 @@ def measure(plan: dict[str, list[Sizes]], course: Course, said: Callable[[str], 
     def work(queue: Iterable[Member]) -> None:
         given_up: dict[str, str] = {}
         for member in queue:
-            row = _row(member, course, given_up)
+            row = _known(member, course) or _row(member, course, given_up)
+            for name, one in {"ours": row.ours, **row.references}.items():
+                if one.outcome in ("out of time", "out of memory"):
+                    given_up.setdefault(name, f"{one.outcome} at {member.name}")
             with lock:
                 rows[member.name] = row
+                _keep(row, course)
                 said(member.name)
 
     with ThreadPoolExecutor(course.jobs) as pool:
         list(pool.map(work, queues.values()))
     return [rows[member.name] for member in members(plan)]
+
+
+def _asked_as(course: Course) -> list[object]:
+    """What figures that stand in one table have in common."""
+    names = [one.name for one in course.references]
+    return [course.limit.seconds, course.limit.mebibytes, names, course.runs, course.whole]
+
+
+def _known(member: Member, course: Course) -> Row | None:
+    for line in course.log.lines if course.log is not None else ():
+        if (line["member"], line["asked"]) == (member.name, _asked_as(course)):
+            figures = msgspec.convert(line["figures"], type=dict[str, Figure])
+            ours, whole = figures.pop("ours"), figures.pop("prove")
+            return Row(member, ours, figures, whole)
+    return None
+
+
+def _keep(row: Row, course: Course) -> None:
+    if course.log is not None and _known(row.member, course) is None:
+        figures = {"ours": row.ours, **row.references, "prove": row.whole}
+        course.log.add(
+            member=row.member.name, asked=_asked_as(course), figures=msgspec.to_builtins(figures)
+        )
 
 
 def _row(member: Member, course: Course, given_up: dict[str, str]) -> Row:
@@ -156,8 +187,6 @@ def _asked(
     for _ in range(course.runs):
         figures.append(one.ask(member, files, course.limit))
         if not figures[-1].decided:
-            if figures[-1].outcome in ("out of time", "out of memory"):
-                given_up[one.name] = f"{figures[-1].outcome} at {member.name}"
             return figures[-1]
     return min(figures, key=lambda figure: figure.cost)
 

@@ -1,6 +1,7 @@
 """One command, one table: our search beside the references, on families that grow.
 
     python -m tests.benchmarks.table [--quick] [--family NAME ...] [--seconds N] [--jobs N]
+    python -m tests.benchmarks.table --log FILE     # goes on where it was interrupted
 
 All seconds are of CPU unless they say otherwise. Every contestant gets one question about each
 member: can anything be broken that is asked about? `search` and `check` (the certificate by a fresh
@@ -15,15 +16,20 @@ import argparse
 import statistics
 import sys
 from collections.abc import Sequence
+from pathlib import Path
+
+from msgspec import Struct
 
 from tests.benchmarks import targets
 from tests.benchmarks.child import Limit
 from tests.benchmarks.contestants import REFERENCES, Figure
 from tests.benchmarks.growth import growth
 from tests.benchmarks.plan import QUICK, STANDARD, Course, Row, Sizes, heron, measure
+from tests.log import Log, digest
 
+# Seconds that each process of the standard table may take.
+CAP = 10.0
 SHORT = {
-    "out of time": "time",
     "out of memory": "memory",
     "failed": "failed",
     "skipped": "skipped",
@@ -31,15 +37,40 @@ SHORT = {
     "unknown": "unknown",
 }
 LEGEND = (
-    "time, memory: ended by its limit. skipped: ended so on a smaller member. -: not what it is "
-    "for. unknown: gave up by itself."
+    ">N, memory: ended by its limit, of N seconds. skipped: ended so on a smaller member. -: not "
+    "what it is for. unknown: gave up by itself."
+)
+AS_RATIOS = (
+    "Of the references, how many times as long as ours (search and check) their search takes: "
+    "above 1 we are faster. "
 )
 
 
-def seconds(figure: Figure, value: float) -> str:
-    if not figure.decided:
-        return SHORT[figure.outcome]
+def seconds(figure: Figure, value: float, cap: float) -> str:
+    if figure.outcome == "out of time":
+        return f">{cap:g}"
+    return short(value) if figure.decided else SHORT[figure.outcome]
+
+
+def short(value: float) -> str:
     return f"{value:.3f}" if value < 10 else f"{value:.1f}"
+
+
+def beside(row: Row, name: str, cap: float) -> str:
+    """A reference as a multiple of ours."""
+    figure, ours = row.references[name], row.ours
+    if not ours.decided or not (figure.decided or figure.outcome == "out of time"):
+        return seconds(figure, figure.search, cap)
+    least = figure.cost if figure.decided else cap
+    return f"{'' if figure.decided else '>'}{least / ours.cost:.2f}"
+
+
+class Shown(Struct, frozen=True):
+    """cap: seconds after which a process was ended.   ratios: references as multiples of ours."""
+
+    cap: float
+    ratios: bool = False
+    markdown: bool = False
 
 
 def header(names: Sequence[str]) -> list[str]:
@@ -47,21 +78,27 @@ def header(names: Sequence[str]) -> list[str]:
     return ["member", *own, *names, "best", "ratio", "prove", "wall", "MiB"]
 
 
-def cells(row: Row, names: Sequence[str]) -> list[str]:
+def cells(row: Row, names: Sequence[str], shown: Shown) -> list[str]:
     """One line of the table."""
+    cap = shown.cap
     ours, best, ratio, whole = row.ours, row.best, row.ratio, row.whole
     sizes = [str(n) for n in ours.sizes[:2]] if any(ours.sizes) else ["", ""]
     return [
         row.member.name,
         *sizes,
-        seconds(ours, ours.compile),
-        seconds(ours, ours.search),
-        seconds(ours, ours.check),
-        *(seconds(row.references[name], row.references[name].search) for name in names),
+        seconds(ours, ours.compile, cap),
+        seconds(ours, ours.search, cap),
+        seconds(ours, ours.check, cap),
+        *(
+            beside(row, name, cap)
+            if shown.ratios
+            else seconds(row.references[name], row.references[name].search, cap)
+            for name in names
+        ),
         best[0] if best else "",
         f"{ratio:.2f}" if ratio is not None else "",
-        seconds(whole, whole.whole),
-        seconds(whole, whole.wall),
+        seconds(whole, whole.whole, cap),
+        seconds(whole, whole.wall, cap),
         f"{whole.peak:.0f}" if whole.decided else "",
     ]
 
@@ -93,20 +130,20 @@ def besides(rows: Sequence[Row]) -> str:
     return f"Process start, reading and compiling, in the middle: {', '.join(shown)}."
 
 
-def report(rows: Sequence[Row], names: Sequence[str], cold: Figure | None, markdown: bool) -> str:
+def report(rows: Sequence[Row], names: Sequence[str], cold: Figure | None, shown: Shown) -> str:
     """The table, growth and targets."""
-    lines = drawn([header(names), *(cells(row, names) for row in rows)], markdown)
+    lines = drawn([header(names), *(cells(row, names, shown) for row in rows)], shown.markdown)
     lines += [
         "",
-        LEGEND,
+        f"{AS_RATIOS if shown.ratios else ''}{LEGEND}",
         besides(rows),
         "",
         "Growth: exponents over the number of parts, of search and check, and",
     ]
     lines += ["of the whole command.", ""]
     for (family, flawed), pair in growth(rows).items():
-        shown = [f"{one:6.2f}" if one is not None else "     -" for one in pair]
-        lines.append(f"  {family + (' flawed' if flawed else ''):20} {'  '.join(shown)}")
+        exponents = [f"{one:6.2f}" if one is not None else "     -" for one in pair]
+        lines.append(f"  {family + (' flawed' if flawed else ''):20} {'  '.join(exponents)}")
     lines += ["", "Targets", ""]
     lines += [f"  {line}" for line in targets.lines(targets.targets(rows, cold))]
     wrong = [f"  {row.member.name}: {', '.join(row.disagreements())}" for row in rows]
@@ -144,13 +181,17 @@ def arguments() -> argparse.ArgumentParser:
     parser.add_argument("--quick", action="store_true", help="small members, about a minute")
     parser.add_argument("--family", nargs="+", default=[], help="only these families")
     parser.add_argument("--sizes", nargs="+", default=[], help="of the family, for example 12x4")
-    parser.add_argument("--seconds", type=float, default=0.0, help="CPU limit of each process")
+    parser.add_argument(
+        "--seconds", type=float, default=0.0, help=f"CPU limit of each process: {CAP:g}, quick 3"
+    )
     parser.add_argument("--mebibytes", type=int, default=4096, help="memory limit of each process")
     parser.add_argument("--references", nargs="*", help="only these; none for our figures alone")
     parser.add_argument("--runs", type=int, default=1, help="the least of so many counts")
     parser.add_argument("--jobs", type=int, default=1, help="members measured at the same time")
     parser.add_argument("--no-prove", action="store_true", help="leave out the whole command")
+    parser.add_argument("--ratios", action="store_true", help="references as multiples of ours")
     parser.add_argument("--markdown", action="store_true")
+    parser.add_argument("--log", type=Path, help="rows are kept there; what it has is not measured")
     return parser
 
 
@@ -166,15 +207,17 @@ def main(given: Sequence[str] | None = None) -> int:
     except (ValueError, KeyError) as error:
         parser.error(str(error))
     course = Course(
-        Limit(options.seconds or (3.0 if options.quick else 60.0), options.mebibytes),
+        Limit(options.seconds or (3.0 if options.quick else CAP), options.mebibytes),
         references,
         options.runs,
         options.jobs,
         not options.no_prove,
+        Log(options.log, digest(("verifier/**/*.py", "tests/benchmarks/**/*.py"))),
     )
     rows = measure(plan, course, lambda name: print(name, file=sys.stderr, flush=True))
     cold = heron(course) if course.whole else None
-    print(report(rows, names, cold, options.markdown), end="")
+    shown = Shown(course.limit.seconds, options.ratios, options.markdown)
+    print(report(rows, names, cold, shown), end="")
     return 1 if any(row.disagreements() for row in rows) else 0
 
 

@@ -214,8 +214,8 @@ def test_a_circuit_that_the_second_translation_misreads_is_noticed(
     compiled = first.compile_circuit(circuit)
     misread = MISREADINGS[what](circuit)
 
-    def wrong(right: Circuit, possible: set[str]) -> second.Translation:
-        return second.translate(misread, possible)
+    def wrong(right: Circuit, possible: set[str], untrapped: set[int]) -> second.Translation:
+        return second.translate(misread, possible, untrapped)
 
     monkeypatch.setattr(translations, "translate", wrong)
     # What the comparison asks the second translation about procedures comes from this circuit.
@@ -229,7 +229,7 @@ def never_leaks(graph: Any, encoding: Any, air: Any, volume: int) -> int:
     return int(graph.both(air.high[volume], comes_out_empty ^ 1))
 
 
-def keeps_nothing(facts: Facts, air: Air, volume: int, beyond: Any) -> int:
+def keeps_nothing(facts: Facts, air: Air, volume: int, beyond: Any, untrapped: Any) -> int:
     return -1
 
 

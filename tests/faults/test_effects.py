@@ -321,7 +321,7 @@ def test_a_port_is_read_on_its_own_side_of_a_tube() -> None:
     assert isinstance(here, High)
     assert isinstance(there, High)
     assert isinstance(line, High)
-    assert woven.circuit.volumes[there.volume].name == "in foot.pilot"
+    assert woven.circuit.volumes[there.volume].name == "foot.pilot at lift"
     # The line by its name is its first end.
     assert here.volume == line.volume != there.volume
     assert len({here.reader, there.reader}) == 2

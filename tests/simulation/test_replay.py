@@ -10,7 +10,7 @@ from verifier.model.circuit import Circuit, Setpoint
 from verifier.model.condition import Always, At, Hand, Not
 from verifier.model.run import Run, State, Step
 from verifier.simulation.judging import violation
-from verifier.simulation.replay import ReplayError, replay
+from verifier.simulation.replay import Checked, ReplayError, replay
 
 
 def circuit_with() -> Circuit:
@@ -124,3 +124,23 @@ def test_a_procedure_is_followed_to_the_letter() -> None:
     assert not fails((*pushing[:1], Step((), START)))
     meddled = altered(positions=(1,), hands=(False, True))
     assert not fails((*pushing, Step((), meddled), Step((), altered(hands=(False, True)))))
+
+
+def test_steps_that_were_checked_are_not_checked_again_and_others_are(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    circuit = circuit_with()
+    checked: Checked = {}
+    step = Step((0,), altered(positions=(1,)))
+    run = Run(START, (step, Step((), step.state)))
+    replay(circuit, run, checked)
+    assert len(checked) == len(run.steps)
+
+    def never(*_: object) -> tuple[()]:
+        raise AssertionError("checked again")
+
+    monkeypatch.setattr("verifier.simulation.replay.check_step", never)
+    replay(circuit, run, checked)
+    alike = Run(run.start, (msgspec.structs.replace(run.steps[0]), *run.steps[1:]))
+    with pytest.raises(AssertionError, match="checked again"):
+        replay(circuit, alike, checked)

@@ -34,7 +34,7 @@ KEYWORDS = (
     *("starts", "because", "after", "only", "restricted", "passes", "leaks", "vents", "bursts"),
     *("blocks", "dead", "loses", "its", "spring", "length", "bore", "label", "when", "source"),
     *("tolerating", "of", "faults", "exclude", "common", "cause", "rate", "per", "B10d", "tubes"),
-    *("supplies", "all"),
+    *("supplies", "all", "accept", "race", "while"),
 )
 PLAIN = ("stop", "master", "vent", "pick", "x", "i", "j", "k2", "Größe", "_under", "naïve_1")
 FIRST_IN_CONDITION = ("if", "every", "some", "not", "at", "worked")
@@ -226,6 +226,7 @@ recoveries = node(
     tolerating,
     docs,
 )
+accepted_races = node(t.AcceptStatement, lists(references, 1, 3), st.none() | conditions, texts)
 assumptions = node(t.AssumeStatement, texts, texts, forms, conditions, quantifiers)
 shared = st.one_of(
     surroundings,
@@ -240,6 +241,7 @@ shared = st.one_of(
     orders,
     recoveries,
     assumptions,
+    accepted_races,
     fault_statements,
     node(t.StartAt, references, names),
 )

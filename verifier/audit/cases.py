@@ -17,7 +17,7 @@ from verifier.report.result import InstanceResult, PropertyResult, Story
 from verifier.simulation.rest import rests_after_all
 from verifier.studies.covering import RACES
 from verifier.studies.names import element_name
-from verifier.studies.parting import tell_parting
+from verifier.studies.parting import accepted_because, tell_parting
 from verifier.studies.story import tell
 from verifier.studies.wording import (
     AT_REST,
@@ -79,7 +79,7 @@ class Cases:
         if item.name == RACES and item.free and case.verdict == "delay dependent":
             enough = self._parts(case, [one.run for one in runs])
         else:
-            enough = bool(ways) and case.race is None
+            enough = bool(ways) and case.race is None and not case.accepted
         if not enough:
             raise Rejected(where, f"nothing carries the verdict {case.verdict!r}")
         if case.verdict != "inconclusive":
@@ -147,14 +147,19 @@ class Cases:
         return tell(circuit, run, words, shortest=story.shortest) == story
 
     def _parts(self, case: InstanceResult, runs: Sequence[Run]) -> bool:
-        """Do two runs part an element of that name, and are they those that are told, if any?"""
+        """Do two runs part an element of that name, are they those that are told, if any, and is
+        that accepted as it is said to be?"""
         if len(runs) != 2:
             return False
         pair, circuit, told = pair_of(runs[0], runs[1]), self._circuit, case.race
         if told is not None and told != tell_parting(circuit, pair, shortest=told.shortest):
             return False
         named = [e for e in range(len(circuit.elements)) if element_name(circuit, e) == case.label]
-        return any(not objection_to(circuit, pair, element) for element in named)
+        return any(
+            not objection_to(circuit, pair, element)
+            and case.accepted == accepted_because(circuit, pair, element)
+            for element in named
+        )
 
 
 def _reason(asked: Asked, way: int) -> str:

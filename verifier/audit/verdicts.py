@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 import msgspec
 
 from verifier.audit.cases import Asked, Cases, Replayed
 from verifier.audit.outcome import Rejected
 from verifier.audit.proofs import Proof
-from verifier.evidence.claims import Free
+from verifier.evidence.claims import Claim, Free
 from verifier.evidence.coverage import (
     but_for,
     needs,
     needs_of_free,
     needs_of_races,
+    no_others,
 )
 from verifier.evidence.sequences import Recorded, Unreadable, replayed
 from verifier.model.circuit import Circuit
@@ -33,7 +34,7 @@ from verifier.report.result import (
 from verifier.simulation.replay import ReplayError, replay
 from verifier.studies.covering import FREE, RACES, WHOLE
 from verifier.studies.modelling import CAUTIONS, all_in_force, in_force, notes
-from verifier.studies.parting import beyond
+from verifier.studies.parting import beyond, unmet
 from verifier.studies.sequence_text import sequence_text
 from verifier.studies.wording import NO_MOVEMENT, NO_TRIGGER, WITHOUT
 
@@ -153,6 +154,16 @@ class Judge:
         rest = beyond(circuit, but_for(proved)) if item.verdict == "delay dependent" else ""
         if item.reason not in ("", rest):
             raise Rejected(where, "what is said of everything else is not proved")
+        self._accepted(where, item, proved)
+
+    def _accepted(self, where: str, item: PropertyResult, proved: Sequence[Claim]) -> None:
+        """Which races of those that the design accepts are there, and whether there are others."""
+        circuit, races = self._circuit, item.free and item.name == RACES
+        _same(where, "races not found", item.unmet, unmet(circuit, item.instances) * races)
+        parted = item.verdict == "delay dependent"
+        asked = races and parted and all(one.accepted for one in item.instances)
+        if bool(item.others) != asked or (item.others == "none" and not no_others(circuit, proved)):
+            raise Rejected(where, "that no other race is there is not proved")
 
 
 def _same(where: str, what: str, said: object, derived: object) -> None:

@@ -79,6 +79,7 @@ PROPERTIES = {
     "E0711": "a word that does not belong into this condition",
     "E0712": "a word with the wrong number of subjects",
     "E0713": "a place that stands in no chain of the medium",
+    "E0714": "an accepted race that cannot be",
 }
 
 FAULTS = {
@@ -90,6 +91,7 @@ FAULTS = {
     "E0906": "a tolerance of no fault",
     "E0907": "a common cause of fewer than two faults, or of another cause",
     "E0908": "a rate of nothing",
+    "E0909": "a `possible` that tolerates faults",
 }
 
 WARNINGS = {

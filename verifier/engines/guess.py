@@ -23,6 +23,10 @@ Plan = tuple[Mapping[int, bool], ...]
 """For each step what it asks of the choices, by input node."""
 
 
+_Causes = tuple[list[tuple[int, int]], list[tuple[int, bool]]]
+"""Literals of latches that must come true, each with its distance, and choices with their value."""
+
+
 class Planner:
     """Plans from distances: each cause as late as the first that needs it allows."""
 
@@ -30,7 +34,11 @@ class Planner:
         self._fanins = system.graph.fanins
         self._nexts = {latch.node: latch.next for latch in system.latches}
         self._distances = distances
-        self._causes: dict[int, tuple[list[tuple[int, int]], list[tuple[int, bool]]]] = {}
+        # By literal, what its causes ask for at first hand, and of which latches at any.
+        self._causes: dict[int, _Causes] = {}
+        self._behind: dict[int, frozenset[int]] = {}
+        self._raw: dict[int, _Causes] = {}
+        self._parts: dict[int, _Causes] = {}
 
     def plan(self, literal: int) -> Plan:
         """A plan of as many steps as the distance of the literal, which is not NEVER."""
@@ -55,8 +63,7 @@ class Planner:
         waiting: list[tuple[int, int]],
     ) -> None:
         """The literal is to be true at the moment: what its causes ask of choices and latches."""
-        if root not in self._causes:
-            self._causes[root] = self._caused(root)
+        self._find(root)
         later, chosen = self._causes[root]
         for soonest, at in later:
             if at not in wanted:
@@ -69,7 +76,44 @@ class Planner:
             for node, value in chosen:
                 here.setdefault(node, value)
 
-    def _caused(self, root: int) -> tuple[list[tuple[int, int]], list[tuple[int, bool]]]:
+    def _find(self, root: int) -> None:
+        """Know the causes of a literal, and those of what they ask for, from the latest on."""
+        nexts, stack = self._nexts, [root]
+        while stack:
+            at = stack[-1]
+            if at in self._causes:
+                stack.pop()
+                continue
+            if at not in self._raw:
+                self._raw[at] = self._of_parts(at)
+            later, chosen = self._raw[at]
+            asked = [(one, nexts[one >> 1] ^ (one & 1)) for _, one in later]
+            missing = [following for _, following in asked if following not in self._causes]
+            if missing:
+                stack += missing
+                continue
+            stack.pop()
+            del self._raw[at]
+            # What one of them asks for in its turn is asked for sooner than by all of them.
+            behind: set[int] = set()
+            behind.update(*(self._behind[following] for _, following in asked))
+            self._causes[at] = ([one for one in later if one[1] not in behind], chosen)
+            self._behind[at] = frozenset(behind.union(one for _, one in later))
+
+    def _of_parts(self, root: int) -> _Causes:
+        """What the causes of a literal ask for; many goals have one of the two parts of a
+        conjunction in common."""
+        a, b = self._fanins[root >> 1]
+        later: dict[tuple[int, int], None] = {}
+        chosen: dict[tuple[int, bool], None] = {}
+        for part in (root,) if root & 1 or a < 0 else (a, b):
+            if part not in self._parts:
+                self._parts[part] = self._caused(part)
+            later.update(dict.fromkeys(self._parts[part][0]))
+            chosen.update(dict.fromkeys(self._parts[part][1]))
+        return list(later), list(chosen)
+
+    def _caused(self, root: int) -> _Causes:
         """Literals of latches, each with its distance, and choices that the causes of a literal
         ask for. What is true at the start is not asked for."""
         distances, fanins, nexts = self._distances, self._fanins, self._nexts

@@ -34,6 +34,7 @@ Role = Literal[
     "persistent order",
     "loose",
     "apart",
+    "apart but accepted",
 ]
 
 
@@ -45,7 +46,8 @@ class Target(Struct, frozen=True, order=True):
     contest: supply and exhaust fight.   rest: rest is never reached; they belong to no property.
     readings, leaks, plain order, firm order, persistent order, loose: a way in which the order of
     movements might matter (racing.py).   apart: two orders end with element number `index` in
-    different positions, or, without an index, with any.
+    different positions, or, without an index, with any.   apart but accepted: with any, other than
+    in a race that the design accepts.
     """
 
     role: Role
@@ -128,7 +130,10 @@ def resolved(compiled: Compiled, claim: Unreachable) -> tuple[System, tuple[Goal
 def _of_races(compiled: Compiled, race: Steps | Twofold) -> tuple[System, dict[Target, Goal]]:
     if isinstance(race, Twofold):
         ways = twofold(compiled, firm=False)
-        return ways.system, {Target("apart"): ways.whole}
+        return ways.system, {
+            Target("apart"): ways.whole,
+            Target("apart but accepted"): ways.others,
+        }
     elements = compiled.circuit.elements
     for index in race.loose:
         if not 0 <= index < len(elements) or len(elements[index].positions) != 2:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from msgspec import Struct
 
 from verifier.evidence.claims import Claim, Free, Rests, Steps, Target, Unreachable
 from verifier.model.circuit import Circuit
+from verifier.model.condition import Always
 from verifier.model.run import Run
 from verifier.simulation.judging import fights, procedure_over, triggered, violation
 from verifier.simulation.rest import can_stay
@@ -15,6 +16,7 @@ from verifier.simulation.rest import can_stay
 WITHOUT_REST = Target("rest")
 FIGHT = Target("contest")
 READINGS, LEAKS, APART = Target("readings"), Target("leaks"), Target("apart")
+OTHERS = Target("apart but accepted")
 PLAIN, FIRM = Target("plain order"), Target("firm order")
 PERSISTENT, LOOSE = Target("persistent order"), Target("loose")
 
@@ -77,6 +79,21 @@ def but_for(claims: Iterable[Claim]) -> tuple[tuple[int, ...], bool] | None:
             if step and LEAKS in shown and (LOOSE in shown or not loose):
                 found = loose, unread
     return found
+
+
+def no_others(circuit: Circuit, claims: Collection[Claim]) -> bool:
+    """Whether the claims exclude all races but those that the design accepts: all pairs of ways do
+    so, or every element that may end differently is accepted to do so after any event."""
+    if {APART, OTHERS} & {target for claim in claims for target in excluded_by(circuit, claim)}:
+        return True
+    known = but_for(claims)
+    return known is not None and known[1] and set(known[0]) <= always_accepted(circuit)
+
+
+def always_accepted(circuit: Circuit) -> frozenset[int]:
+    """The elements that are accepted to end differently after any event."""
+    always = (one.elements for one in circuit.accepted if one.condition == Always(True))
+    return frozenset(element for some in always for element in some)
 
 
 def excluded_by(circuit: Circuit, claim: Claim) -> tuple[Target, ...]:

@@ -8,14 +8,20 @@ from verifier.evidence.error import EvidenceError
 from verifier.model.circuit import Circuit
 from verifier.model.run import Run
 from verifier.simulation.judging import violation
-from verifier.simulation.replay import ReplayError, replay
+from verifier.simulation.replay import Checked, ReplayError, replay
 
 
-def believe_run(circuit: Circuit, run: Run, ends: Callable[[Run], bool], what: str) -> None:
+def believe_run(
+    circuit: Circuit,
+    run: Run,
+    ends: Callable[[Run], bool],
+    what: str,
+    checked: Checked | None = None,
+) -> None:
     """Raises EvidenceError unless the run is one of the circuit and `ends`, which the simulator
-    decides, agrees to its end. `what` names the property."""
+    decides, agrees to its end. `what` names the property. checked: as in `replay`."""
     try:
-        replay(circuit, run)
+        replay(circuit, run, checked)
     except ReplayError as refusal:
         raise EvidenceError(f"{what}: the run does not replay: {refusal}") from refusal
     if not ends(run):

@@ -59,8 +59,10 @@ def agree(compiled: Compiled) -> Comparison:
     Raises EvidenceError, which shows a state, when they differ.
     """
     possible: set[str] = set()
+    # That these are never trapped is among what is compared.
+    untrapped = set(range(len(compiled.circuit.volumes))).difference(compiled.memory_latches)
     while True:
-        comparison = Comparison(compiled, translate(compiled.circuit, possible))
+        comparison = Comparison(compiled, translate(compiled.circuit, possible, untrapped))
         wrong = comparison.untrue()
         if not wrong:
             break

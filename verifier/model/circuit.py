@@ -112,6 +112,7 @@ class Element(Struct, frozen=True):
     """A moving element (M1): ordered positions and moves, then `otherwise` (None: it stays).
 
     fault: it is no thing that moves but a fault that may strike, and assumptions may speak of it.
+    doc: what the fault is, in words.
     """
 
     name: str
@@ -123,6 +124,7 @@ class Element(Struct, frozen=True):
     otherwise: int | None
     span: Span
     fault: bool = False
+    doc: str = ""
 
 
 class Where(Struct, frozen=True, gc=False):
@@ -233,12 +235,14 @@ class Tolerating(Struct, frozen=True):
     """That a property must hold although faults strike, at most so many in one run (None: all).
 
     faults: names of those considered; None: all of the circuit that are not excluded.
-    words: as said, for example "any 1 fault".
+    words: as said, for example "any 1 fault".   excluded: those that it would consider, too, were
+    they not excluded; None: all that are.
     """
 
     most: int | None
     faults: tuple[str, ...] | None
     words: str
+    excluded: tuple[str, ...] | None = None
 
 
 class Property(Struct, frozen=True):
@@ -249,6 +253,17 @@ class Property(Struct, frozen=True):
     span: Span
     doc: str = ""
     tolerating: Tolerating | None = None
+
+
+class Acceptance(Struct, frozen=True):
+    """A race that the design accepts (Q11): where these elements stop may depend on more than the
+    event, if hands and surroundings, as they stand still after it, meet the condition."""
+
+    elements: tuple[int, ...]
+    condition: Condition
+    words: str
+    reason: str
+    span: Span
 
 
 class FaultEffect(Struct, frozen=True):
@@ -350,7 +365,13 @@ class Circuit(Struct, frozen=True):
     assumptions: tuple[Assumption, ...]
     properties: tuple[Property, ...]
     faults: tuple[Fault, ...]
+    accepted: tuple[Acceptance, ...] = ()
     causes: tuple[Cause, ...] = ()
     exclusions: tuple[Exclusion, ...] = ()
     rates: tuple[RateOf, ...] = ()  # each fault in one at most
     runs_on: str = ""  # reason why the design is meant never to come to rest; "" if it must
+
+
+def moving(circuit: Circuit, part: int) -> tuple[int, ...]:
+    """The elements of a part, without faults that may strike it."""
+    return tuple(e for e in circuit.parts[part].elements if not circuit.elements[e].fault)

@@ -40,7 +40,7 @@ PATHS: dict[str, tuple[Medium, bool]] = {
 class Voice:
     """Who speaks: that decides what may be spoken of. `part` is the part that is worked."""
 
-    speaks: Literal["property", "assumption", "worked", "action"]
+    speaks: Literal["property", "assumption", "acceptance", "worked", "action"]
     part: str = ""
 
 
@@ -284,6 +284,13 @@ class Conditions:
                 return "E0704", (
                     f"`{name}` acts for a moment only: a property cannot see it; "
                     "speak of what it moved"
+                )
+        elif voice.speaks == "acceptance":
+            held = isinstance(atom, Hand) and self.hands[atom.hand].held
+            if not held and not isinstance(atom, Setting):
+                return "E0714", (
+                    "what stands still after an event are held hands and surroundings: "
+                    "a race is accepted for these only"
                 )
         elif voice.speaks == "assumption":
             if not isinstance(atom, Hand | Setting):

@@ -7,6 +7,7 @@ from msgspec.structs import replace
 
 from verifier.diagnostics.diagnostic import Diagnostic
 from verifier.diagnostics.limits import Limits
+from verifier.model.acceptances import acceptances
 from verifier.model.circuit import (
     Circuit,
     Element,
@@ -74,6 +75,7 @@ def _circuit(gathered: Gathered, draft: Draft) -> Circuit:
     conditions = Conditions(draft, found_volumes, of_port, net, hands)
     elements = _elements(draft, conditions, begun)
     properties, assumptions = properties_and_assumptions(conditions)
+    accepted = acceptances(conditions)
     _worked_checks(draft, conditions)
     runs_on = _runs_on(draft)
     parts = _parts(draft)
@@ -98,6 +100,7 @@ def _circuit(gathered: Gathered, draft: Draft) -> Circuit:
         assumptions=assumptions,
         properties=properties,
         faults=tuple(fault for part in draft.parts for fault in faults_of(part)),
+        accepted=accepted,
         runs_on=runs_on,
     )
     circuit = with_faults(circuit, draft)

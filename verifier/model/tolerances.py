@@ -147,8 +147,12 @@ class _Said:
             words = "no fault at all: leave `tolerating` out"
             self._mistake("E0906", clause.span, words)
             return item
+        if item.form == "possible":
+            words = "one run shows that something is possible, and no fault has to strike in it"
+            self._mistake("E0909", clause.span, words)
+            return item
         before = self.draft.mistakes.count
-        names = self._chosen(clause.chosen, scope, scope.env)
+        names, excluded = self._chosen(clause.chosen, scope, scope.env)
         if self.draft.mistakes.count > before:
             return item
         if clause.chosen and not names:
@@ -159,24 +163,32 @@ class _Said:
         count = "" if number is None else f"any {number} {'fault' if number == 1 else 'faults'}"
         told = spoken(clause.chosen)
         said = " of ".join(part for part in (count, told) if part)
-        faults = tuple(names) if clause.chosen else None
-        return replace(item, tolerating=Tolerating(clause.most, faults, said))
+        if not clause.chosen:
+            return replace(item, tolerating=Tolerating(clause.most, None, said))
+        tolerated = Tolerating(clause.most, names, said, excluded)
+        return replace(item, tolerating=tolerated)
 
-    def _chosen(self, chosen: Iterable[tree.Selection], scope: Scope, env: Env) -> list[str]:
-        """Names, without those that are excluded; to name one of these is a mistake."""
+    def _chosen(
+        self, chosen: Iterable[tree.Selection], scope: Scope, env: Env
+    ) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        """Names of those that are not excluded, and of those that are; to name one of these by
+        itself is a mistake."""
         names: dict[str, None] = {}
+        left_out: dict[str, None] = {}
         for selection in chosen:
             for name in self.choosing.of(selection, scope, env):
                 if name not in self._excluded:
                     names[name] = None
-                elif _rank(selection) == BY_NAME:
+                    continue
+                left_out[name] = None
+                if _rank(selection) == BY_NAME:
                     self._mistake(
                         "E0902",
                         selection.span,
                         f"`{name}` is excluded, so nothing tolerates it",
                         ((self._excluded[name], "it is excluded here"),),
                     )
-        return list(names)
+        return tuple(names), tuple(left_out)
 
     def _twice(self, code: str, span: Span, name: str, what: str, first: Span) -> None:
         self._mistake(code, span, f"`{name}` is {what}", ((first, "the first time is here"),))

@@ -98,7 +98,16 @@ def _fault(strike: Strike, part: int, own: int, unbidden: int) -> Element:
         otherwise=None,
         span=strike.span,
         fault=True,
+        doc=told(strike),
     )
+
+
+def told(strike: Strike) -> str:
+    """`tube lift is torn off`, `foot[1] stuck (does not move)`, `cause frost`."""
+    subject = strike.name.rsplit(" torn at ", 1)[0] if strike.kind == "tube" else strike.name
+    if strike.words.startswith("it "):
+        return f"{subject.removesuffix(f' {strike.label}')} {strike.words.removeprefix('it ')}"
+    return strike.name if strike.words == strike.label else f"{strike.name} ({strike.words})"
 
 
 def struck(own: int, passing: bool) -> Condition:

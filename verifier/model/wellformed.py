@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence, Set
 
 from verifier.model.circuit import Circuit, Instance, Where
 from verifier.model.condition import AtRest, Condition, High, Path
 from verifier.model.simplify import atoms
 from verifier.model.speech import Problems, Speech, choices
+from verifier.model.strikes import single_strikes
 
 MOST_READERS = 8
 
@@ -26,6 +27,8 @@ def check(circuit: Circuit) -> None:
     _conditions(circuit, problems)
     _properties(circuit, problems)
     _faults(circuit, problems)
+    if not problems.found:
+        _said_of_faults(circuit, problems)
     if problems.found:
         raise ValueError("; ".join(problems.found))
 
@@ -288,3 +291,30 @@ def _faults(circuit: Circuit, problems: Problems) -> None:
             if problems.index(effect.element, circuit.elements, told):
                 positions = circuit.elements[effect.element or 0].positions
                 problems.index(effect.position, positions, told)
+
+
+def _said_of_faults(circuit: Circuit, problems: Problems) -> None:
+    """Faults are called by names that they have, and are excluded and rated once at most."""
+    tolerant = any(item.tolerating is not None for item in circuit.properties)
+    if not (tolerant or circuit.causes or circuit.exclusions or circuit.rates):
+        return
+    problems.unique((x.name for x in circuit.causes), "common cause")
+    single = {one.name for one in single_strikes(circuit)}
+    for cause in circuit.causes:
+        _known(cause.faults, single, f"common cause `{cause.name}`", problems)
+    known = single | {f"cause {one.name}" for one in circuit.causes}
+    for sort, lists in (
+        ("excluded", [one.faults for one in circuit.exclusions]),
+        ("rated", [one.faults for one in circuit.rates]),
+    ):
+        problems.unique((name for names in lists for name in names), f"{sort} fault")
+        for names in lists:
+            _known(names, known, f"what is {sort}", problems)
+    for item in circuit.properties:
+        if item.tolerating is not None and item.tolerating.faults is not None:
+            _known(item.tolerating.faults, known, f"property `{item.name}`", problems)
+
+
+def _known(names: Iterable[str], known: Set[str], told: str, problems: Problems) -> None:
+    for name in names:
+        problems.need(name in known, f"{told}: there is no fault `{name}`")

@@ -23,18 +23,19 @@ from verifier.model.circuit import (
 from verifier.model.strikes import JUNCTION, Effect, SupplyEffect, TubeEffect
 
 Bore = Literal["full", "restricted"]
+# Names that no design can give.
+NOBODY, AROUND, CHANCE = "what may fail", "the air around", "sheer chance"
 End = tuple[Literal["port", "supply"], int]
 """What a tube ends in."""
-NOBODY = "what may fail"
-"""The part that has the faults, and the passages, that are no part's."""
-AROUND = "the air around"
 TORN = ("torn", "torn off 0", "torn off 1")
 """In two; or at one of its ends."""
 
 
-def inside_name(port: str) -> str:
+def inside_name(circuit: Circuit, port: int) -> str:
     """The volume of a port that is cut off from its line by some fault."""
-    return f"in {port}"
+    line = circuit.volumes[circuit.ports[port].volume].line
+    side = "inside" if line is None else f"at {circuit.lines[line].name}"
+    return f"{circuit.ports[port].name} {side}"
 
 
 def outlet_name(supply: str) -> str:
@@ -72,7 +73,7 @@ class WovenAir:
 
     def either_way(self, span: Span) -> int:
         """A volume that is fed and vented, always, so that whoever reads it reads what he likes."""
-        return self._source("sheer chance", span, open_air=True)
+        return self._source(CHANCE, span, open_air=True)
 
     def _source(self, name: str, span: Span, *, open_air: bool = False) -> int:
         """The volume of one more supply, which is always present."""
@@ -222,7 +223,7 @@ class WovenAir:
 
     def _split_port(self, number: int) -> int:
         port = self.ports[number]
-        own = self._volume(inside_name(port.name), ports=(number,))
+        own = self._volume(inside_name(self.circuit, number), ports=(number,))
         rest = self.volumes[port.volume]
         left = tuple(one for one in rest.ports if one != number)
         self.volumes[port.volume] = structs.replace(rest, ports=left)

@@ -12,11 +12,11 @@ from verifier.model.woven_moves import Sides
 
 def woven_properties(circuit: Circuit, air: WovenAir) -> tuple[Property, ...]:
     """What they say of a port that a fault can cut off is said of the port's own side."""
-    if not air.moved:
-        return circuit.properties
     put = _Put(Sides(circuit, air.moved))
     return tuple(
-        structs.replace(item, instances=tuple(put.instance(one) for one in item.instances))
+        structs.replace(
+            item, tolerating=None, instances=tuple(put.instance(one) for one in item.instances)
+        )
         for item in circuit.properties
     )
 

@@ -168,6 +168,7 @@ class InstanceResult(Struct, frozen=True):
     race: of a *no race* that is delay dependent; its members are the elements whose end depends.
     witnesses: runs in which that happens of which a member that holds speaks, one for each thing
     that has to be able to happen (Q14); told for the first member, or for all.
+    accepted: of a race that the design accepts, its reason.
     """
 
     label: str
@@ -178,6 +179,7 @@ class InstanceResult(Struct, frozen=True):
     story: Story | None = None
     race: Race | None = None
     witnesses: tuple[Story, ...] = ()
+    accepted: str = ""
 
 
 class Proof(Struct, frozen=True):
@@ -221,6 +223,26 @@ class Unneeded(Struct, frozen=True):
     tight_tubes: tuple[str, ...]
 
 
+class LeftOut(Struct, frozen=True):
+    """Faults that an assumption of the design excludes (F4)."""
+
+    faults: tuple[str, ...]
+    reason: str
+    source: str
+
+
+class Tolerated(Struct, frozen=True):
+    """Faults that may strike, at most so many in a run (null: all): the property is judged of the
+    circuit with these. words: as the design says it.   left_out: what it would tolerate, too, or
+    fail to, were it not excluded.
+    """
+
+    words: str
+    most: int | None
+    faults: tuple[str, ...]
+    left_out: tuple[LeftOut, ...]
+
+
 class PropertyResult(Struct, frozen=True):
     """The answer to one property. `free`: it comes with every design, unwritten.
 
@@ -228,6 +250,9 @@ class PropertyResult(Struct, frozen=True):
     force for this answer, explained in `DesignResult.modelling` and in grammar/REFERENCE.md.
     core: what the proof rests on, when that was asked for; no_core: why it is not told.
     no_witness: why no member that holds has a witness.
+    tolerating: the faults that it tolerates, null if it speaks of the sound circuit.
+    others: of a *no race* with nothing but races that the design accepts, whether there are others.
+    unmet: of the races that it accepts, those of which none was found.
     """
 
     name: str
@@ -245,6 +270,9 @@ class PropertyResult(Struct, frozen=True):
     core: Core | None = None
     no_core: str = ""
     no_witness: str = ""
+    tolerating: Tolerated | None = None
+    others: Literal["", "none", "open"] = ""
+    unmet: tuple[str, ...] = ()
 
 
 class Modelling(Struct, frozen=True):
@@ -309,14 +337,24 @@ class Result(Struct, frozen=True):
     version: Literal[1] = 1
 
 
+def only_accepted(item: PropertyResult) -> bool:
+    """Whether the design accepts every race that is told."""
+    told = [one for one in item.instances if one.verdict == "delay dependent"]
+    return bool(told) and all(one.accepted for one in told)
+
+
 def exit_status(
     designs: Iterable[DesignResult], refused: Iterable[Refused], *, races_fail: bool = False
 ) -> Literal[0, 1, 2, 3]:
     """Invalid source before a failure, a failure before an open question. Being delay dependent is
-    a failure only if `races_fail`."""
-    verdicts = {item.verdict for design in designs for item in design.properties}
+    a failure only if `races_fail`, and not in a race that the design accepts; then whether there is
+    any other is a question as well."""
+    items = [item for design in designs for item in design.properties]
+    verdicts = {item.verdict for item in items}
+    races = [item for item in items if item.verdict == "delay dependent"]
     if any(True for _ in refused):
         return 2
-    if verdicts & {"violated", "vacuous"} or (races_fail and "delay dependent" in verdicts):
+    if verdicts & {"violated", "vacuous"} or (races_fail and not all(map(only_accepted, races))):
         return 1
-    return 3 if "inconclusive" in verdicts else 0
+    unsure = races_fail and any(item.others == "open" for item in items)
+    return 3 if unsure or "inconclusive" in verdicts else 0

@@ -18,6 +18,7 @@ from verifier.report.result import (
     Verdict,
 )
 from verifier.report.story import story_lines
+from verifier.report.tolerance import fault_lines
 from verifier.report.witness import witness_lines
 
 WIDTH = 80
@@ -111,16 +112,35 @@ def _property_lines(item: PropertyResult, paint: Paint) -> Iterator[str]:
     first, *rest = wrapped(f"{name}{_scope(item)}", " " * 15)
     yield column + first.lstrip()
     yield from rest
+    yield from fault_lines(item, wrapped)
     if item.reason:
         yield from wrapped(item.reason, " " * 6)
     for used in item.assumptions:
         yield from wrapped(f'assumed: "{used.name}", because {used.reason}', " " * 6, "  ")
     yield from core_lines(item, wrapped)
+    yield from _accepted(item)
     told, others = _told(item)
     for instance in told:
         yield from _instance_lines(item, instance)
     for line in _also(item, others):
         yield from wrapped(line, " " * 4, "  ")
+
+
+def _accepted(item: PropertyResult) -> Iterator[str]:
+    """Races that the design accepts, by reason; those that are not there; whether others are."""
+    reasons = dict.fromkeys(one.accepted for one in item.instances if one.accepted)
+    for reason in reasons:
+        labels = [one.label for one in item.instances if one.accepted == reason]
+        yield from wrapped(f"accepted for {', '.join(labels)}: {reason}", " " * 6, "  ")
+    for words in item.unmet:
+        proved = item.verdict == "holds"
+        lacking = "there is no such race" if proved else "no such race was found"
+        yield from wrapped(f"warning: it accepts a {words}, and {lacking}.", " " * 6, "  ")
+    if item.others == "none":
+        yield from wrapped("Proved: there is no race but those that are accepted.", " " * 6)
+    elif item.others == "open":
+        told = "It is open whether there are other races than those that are accepted."
+        yield from wrapped(told, " " * 6)
 
 
 def _scope(item: PropertyResult) -> str:

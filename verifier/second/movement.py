@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Container, Sequence
 
 from msgspec import Struct
 
@@ -134,14 +134,17 @@ Beyond = Callable[[int, int], Formula]
 """After the step the element stands at the position or a later one."""
 
 
-def kept_after(facts: Facts, air: Air, volume: int, beyond: Beyond) -> Formula:
+def kept_after(
+    facts: Facts, air: Air, volume: int, beyond: Beyond, untrapped: Container[int] = ()
+) -> Formula:
     """What the volume has kept if it is trapped after the step (P4); one that a whole tube joins to
-    another goes by what becomes of that one (P7)."""
+    another goes by what becomes of that one (P7). Where the other is never trapped, so is this one
+    while the tube is whole, and what it goes by then makes no difference."""
     formulas = facts.formulas
     may_lose = formulas.either(air.low[volume], air.trapped[volume])
     empty = facts.variable(EMPTY, volume)
     for tube in facts.circuit.passages:
-        if tube.tube and tube.end == volume and air.trapped[tube.start] != FALSE:
+        if tube.tube and tube.end == volume and tube.start not in untrapped:
             whole = met_then(facts, tube.where, beyond)
             near = facts.variable(EMPTY, tube.start)
             empty = formulas.either(formulas.both(whole, near), formulas.both(-whole, empty))

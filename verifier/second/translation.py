@@ -58,11 +58,14 @@ class Translation(Struct, frozen=True):
         return self.facts.formulas
 
 
-def translate(circuit: Circuit, possible: Container[str] = ()) -> Translation:
+def translate(
+    circuit: Circuit, possible: Container[str] = (), untrapped: Container[int] = ()
+) -> Translation:
     """The second translation of a circuit.
 
     It is right where none of `air.impossible` is true. possible: descriptions of formulas that must
-    not be taken to be impossible.
+    not be taken to be impossible.   untrapped: volumes that are never trapped; this decides nothing
+    but what is said of whole tubes where it makes no difference.
     """
     formulas = Formulas()
     facts = Facts(circuit, formulas)
@@ -92,7 +95,9 @@ def translate(circuit: Circuit, possible: Container[str] = ()) -> Translation:
             tuple(beyond(e, position) for position in range(1, len(circuit.elements[e].positions)))
             for e in elements
         ),
-        kept_after=tuple(kept_after(facts, air, v, beyond) for v in range(len(circuit.volumes))),
+        kept_after=tuple(
+            kept_after(facts, air, v, beyond, untrapped) for v in range(len(circuit.volumes))
+        ),
         state_allowed=tuple(met(facts, one.condition) for one in circuit.assumptions),
         step_allowed=tuple(
             formulas.both(met_before(facts, one.condition), met_after(facts, one.condition, beyond))

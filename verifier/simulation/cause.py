@@ -7,11 +7,11 @@ from typing import Literal
 
 from msgspec import Struct
 
-from verifier.model.circuit import Circuit
+from verifier.model.circuit import Circuit, moving
 from verifier.model.condition import All, Any, At, Condition, Hand, High, Not, Path, Setting
 from verifier.model.run import State, Step
-from verifier.model.woven_air import AROUND, NOBODY
-from verifier.simulation.air import Air, AirPath, Hop, air_of
+from verifier.model.woven_air import AROUND, CHANCE, NOBODY
+from verifier.simulation.air import Air, AirPath, air_of
 from verifier.simulation.movement import Readings, every_reading, selected, truth
 from verifier.simulation.plan import plan_of
 from verifier.simulation.pressures import pressures
@@ -25,7 +25,7 @@ class Reason(Struct, frozen=True):
     moves.   air: for a pilot, the pressure that it reads.
     """
 
-    what: Literal["pilot", "hand", "element", "switch", "path"]
+    what: Literal["pilot", "hand", "element", "switch", "path", "fault"]
     subject: str
     value: str
     met: bool
@@ -103,6 +103,8 @@ class _View:
                 mine = [part for part in parts if self.true(part) == value]
                 for part in mine if together else mine[:1]:
                     yield from self.support(part, value)
+            case High(volume=volume) if self.circuit.volumes[volume].name == CHANCE:
+                return  # what a fault does is up to nothing
             case High() | At() | Hand() | Setting() | Path():
                 yield self.reason(condition, value)
             case _:
@@ -120,8 +122,10 @@ class _View:
             return Reason("hand", part, hand.label, met, hand.part == self.part)
         if isinstance(atom, At):
             other = circuit.elements[atom.element]
+            if other.fault:
+                return Reason("fault", other.doc, "", met, False)
             name = circuit.parts[other.part].name
-            if len(circuit.parts[other.part].elements) > 1:
+            if len(moving(circuit, other.part)) > 1:
                 name = other.name
             stands = other.positions[state.positions[atom.element]]
             return Reason("element", name, stands, True, other.part == self.part)
@@ -158,6 +162,8 @@ def _fact(reason: Reason) -> str:
         return f"{reason.subject} stands {value}"
     if reason.what == "switch":
         return f"{reason.subject} is {value}"
+    if reason.what == "fault":
+        return f"{'the fault acts' if reason.met else 'no fault'}: {reason.subject}"
     return f"there is {'an' if reason.met else 'no'} open way for {reason.subject}"
 
 
@@ -187,25 +193,20 @@ def air_words(air: Air) -> str:
 def _way(path: AirPath) -> str:
     if path.source:
         return f"is fed by {path.end}{_through(path)}"
+    if path.open_air and path.end == f"port {AROUND}":
+        return f"is open to the air by a fault{_through(path)}"
     if path.open_air:
         return f"exhausts{_through(path)}" if path.hops else "is open to the air"
     return f"drains{_through(path)} into {path.end}, which gives no air"
 
 
-def _hop(hop: Hop) -> str:
-    """`master 1 to 4`; nothing for a tube by itself, since its ends are those of its line."""
-    if hop.part != NOBODY:
-        return f"{hop.part} {hop.start} to {hop.end}"
-    return "what is broken" if AROUND in hop.end or AROUND in hop.start else ""
-
-
 def _through(path: AirPath, comma: str = "") -> str:
     """` through master 1 to 4, vent[1] in to out`; nothing where the end is the volume itself."""
     hops = [
-        words + (", restricted" if hop.restricted else "")
+        f"{hop.part} {hop.start} to {hop.end}" + (", restricted" if hop.restricted else "")
         for hop in path.hops
-        if (words := _hop(hop))
+        if hop.part != NOBODY
     ]
     # The ends of a long way say enough: how its middle came about was told before.
     told = hops if len(hops) < 3 else [hops[0], "...", hops[-1]]
-    return f"{comma} through {', '.join(told)}" if hops else ""
+    return f"{comma} through {', '.join(told)}" if told else ""

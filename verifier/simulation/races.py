@@ -17,10 +17,10 @@ from itertools import product
 
 from msgspec import Struct
 
-from verifier.model.circuit import Circuit
+from verifier.model.circuit import Acceptance, Circuit
 from verifier.model.run import State
 from verifier.simulation.explore import Exploration
-from verifier.simulation.movement import at_rest, demanded
+from verifier.simulation.movement import at_rest, demanded, truth
 from verifier.simulation.pressures import driven, pressures
 from verifier.simulation.rest import knots, still_steps
 from verifier.simulation.steps import start
@@ -30,11 +30,12 @@ Positions = tuple[int, ...]
 
 class RaceAnswer(Struct, frozen=True):
     """Elements that are in different positions at two ends of the same event; of those, by firm
-    steps from some state after it. complete: every reachable state was looked at; else there may be
-    more."""
+    steps from some state after it; and those of which the design does not accept that. complete:
+    every reachable state was looked at; else there may be more."""
 
     apart: tuple[int, ...]
     firm: tuple[int, ...]
+    unaccepted: tuple[int, ...]
     complete: bool
 
 
@@ -46,10 +47,25 @@ def races(exploration: Exploration) -> RaceAnswer:
     free = ends_of(circuit, begun, lambda state: still_steps(circuit, state))
     apart = _apart(free.values())
     firm: tuple[int, ...] = ()
+    others = {
+        element
+        for state in begun
+        for element in _apart([free[state]])
+        if accepted(circuit, state, element) is None
+    }
     if apart:
         ends = ends_of(circuit, free, lambda state: list(firm_steps(circuit, state)))
         firm = _apart(ends.values())
-    return RaceAnswer(apart, firm, exploration.complete)
+    return RaceAnswer(apart, firm, tuple(sorted(others)), exploration.complete)
+
+
+def accepted(circuit: Circuit, state: State, element: int) -> Acceptance | None:
+    """Why it may depend on more than the event where the element stops, with hands and surroundings
+    still as they are in this state; None if the design does not accept it."""
+    for one in circuit.accepted:
+        if element in one.elements and truth(circuit, state, one.condition, (), {}):
+            return one
+    return None
 
 
 def _apart(ends: Iterable[frozenset[Positions]]) -> tuple[int, ...]:

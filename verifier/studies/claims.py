@@ -6,6 +6,7 @@ from verifier.evidence.claims import Claim, Free, Rests, Role, Steps, Target, Tw
 from verifier.studies.study import Study
 from verifier.transition.properties import goal_name
 from verifier.transition.system import System
+from verifier.transition.twofold import OTHERS, WHOLE
 
 OF_STEPS: tuple[Role, ...] = (
     "readings",
@@ -50,7 +51,10 @@ def _about_races(study: Study, system: System) -> tuple[Steps | Twofold, dict[st
     for one, steps in study.racing:
         if one is system:
             if steps is None:
-                return Twofold(), {"no race": Target("apart")}
+                return Twofold(), {
+                    WHOLE: Target("apart"),
+                    OTHERS: Target("apart but accepted"),
+                }
             case, loose = steps
             return Steps(case, loose), {f"no race: {role}": Target(role) for role in OF_STEPS}
     return None

@@ -27,6 +27,7 @@ WHY_NOT = {
     "comes to rest": "its core is not taken: what is let go need never come to rest",
     "no race": "its core is not taken: what is let go may end anywhere",
 }
+WITH_FAULTS = "its core is not taken: which faults it stands is what its verdict tells"
 
 
 def with_cores(study: Study, design: DesignResult) -> DesignResult:
@@ -40,6 +41,8 @@ def with_cores(study: Study, design: DesignResult) -> DesignResult:
     for item in design.properties:
         if item.verdict != "holds" or item.form == "possible":
             properties.append(item)
+        elif item.tolerating is not None:
+            properties.append(structs.replace(item, no_core=WITH_FAULTS))
         elif item.form in WITH_CORE:
             core = cores.of(-1 if item.free else number[item.name], item.name)
             properties.append(structs.replace(item, core=core))

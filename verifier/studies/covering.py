@@ -16,6 +16,7 @@ from verifier.evidence.coverage import (
     needs,
     needs_of_free,
     needs_of_races,
+    no_others,
     shows,
     up_to,
 )
@@ -25,7 +26,7 @@ from verifier.model.run import Parting, Run
 from verifier.report.manifest import Carried, Carrying, Shown
 from verifier.report.result import DesignResult, InstanceResult, PropertyResult, Story
 from verifier.studies.names import element_name
-from verifier.studies.parting import beyond, tell_parting
+from verifier.studies.parting import accepted_because, beyond, tell_parting
 from verifier.studies.story import tell
 
 FREE: dict[str, Target] = {"no contest": FIGHT, "comes to rest": WITHOUT_REST}
@@ -109,12 +110,16 @@ class Covering:
     def _apart(self, item: PropertyResult, case: InstanceResult, number: int) -> Carried:
         """Two runs that part the element; with the first of them what proves all else that is said
         of the property."""
-        named = [e for e in range(len(self._circuit.elements)) if case.label == self._name(e)]
+        circuit = self._circuit
+        named = [e for e in range(len(circuit.elements)) if case.label == self._name(e)]
         for parting, element in self._partings:
-            if element in named and _tells(self._circuit, case, parting):
+            fits = element in named and accepted_because(circuit, parting, element) == case.accepted
+            if fits and _tells(circuit, case, parting):
                 runs = (parting.first, parting.second)
                 shown = tuple(self._use(Sequence(run), len(run.steps)) for run in runs)
                 proofs = self._beyond(item) if item.reason and not number else ()
+                if item.others == "none" and not number:
+                    proofs = tuple(dict.fromkeys((*proofs, *self._no_others())))
                 return Carried(case.label, case.verdict, proofs, shown)
         raise EvidenceError(f"{item.name} [{case.label}]: nothing carries the verdict")
 
@@ -127,6 +132,15 @@ class Covering:
             if beyond(self._circuit, but_for([claim, *rests])) == item.reason:
                 return tuple(self._number_of(one) for one in (claim, *rests))
         raise EvidenceError(f"{item.name}: nothing carries what is said of everything else")
+
+    def _no_others(self) -> tuple[str, ...]:
+        """What proves that there are only races that the design accepts."""
+        rests = [claim for claim in self._claims if isinstance(claim, Rests)]
+        for claim in self._claims:
+            for some in ([claim], [claim, *rests]):
+                if no_others(self._circuit, some):
+                    return tuple(self._number_of(one) for one in some)
+        raise EvidenceError(f"{RACES}: nothing carries that only accepted ones are there")
 
     def _claim_on(self, target: Target) -> Claim | None:
         pairs = zip(self._claims, self._excluded, strict=True)

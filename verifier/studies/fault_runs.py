@@ -263,7 +263,7 @@ def _ends(circuit: Circuit) -> dict[str, list[str]]:
         kept_name(volume.name): [
             kept_name(name)
             for name in (
-                *(inside_name(circuit.ports[port].name) for port in volume.ports),
+                *(inside_name(circuit, port) for port in volume.ports),
                 *(outlet_name(circuit.supplies[supply].name) for supply in volume.supplies),
             )
         ]

@@ -17,6 +17,9 @@ from verifier.evidence.error import EvidenceError, Unchecked
 from verifier.model.run import Run
 from verifier.transition.system import Finding, Goal, Proved, Reached, System, Undecided
 
+# Steps times nodes of the graph beyond which a run is not made simpler: it would take minutes.
+MOST_SIMPLIFIED = 2_000_000
+
 
 class Proven(Struct, frozen=True):
     """A fresh solver discharged the obligations, for all goals of one question that were proved.
@@ -100,13 +103,16 @@ class Inquiry:
 
     def simplified(self, system: System, goal: Goal, found: Found, decode: Decode) -> Found:
         """Among the runs of that length into the goal, one with fewest events (Q10), if the run is
-        a shortest one and the budget lasts."""
+        a shortest one, not too long for the size of the system, and the budget lasts."""
         if self.engine is not None or not found.shortest:
             return found
         if self._simplest is None or self._simplest[0] is not system:
             self._simplest = (system, {})
         depth = len(found.run.steps)
-        if depth * len(system.graph.fanins) > EASY_NODES and can_have_workers():
+        size = depth * len(system.graph.fanins)
+        if size > MOST_SIMPLIFIED:
+            return found
+        if size > EASY_NODES and can_have_workers():
             return self._simplified_by_worker(system, goal, found, decode)
         known = self._simplest[1]
         if depth not in known:

@@ -37,6 +37,17 @@ STEADY = Modelling(
     "while nothing else changes, a pilot reads a lasting in-between pressure one way",
 )
 
+FAULTY = Modelling(
+    "no other faults",
+    "nothing fails but what a property tolerates, as often as it says; everything is piped as the "
+    "design says",
+)
+RESTING = Modelling(
+    "rest in spite of faults",
+    "what a property says at rest counts when nothing must move; that rest is reached although a "
+    "fault has struck is not asked",
+)
+
 EVERY: tuple[Modelling, ...] = (HEALTHY, THREE_PRESSURES, BORES, CHANGE, INERTIA, NO_CLOCK)
 
 CAUTIONS: tuple[str, ...] = (
@@ -46,15 +57,20 @@ CAUTIONS: tuple[str, ...] = (
 )
 
 
-def in_force(form: Form) -> tuple[Modelling, ...]:
-    """Those on which the answer to a property of this form rests."""
+KNOWN: tuple[Modelling, ...] = (*EVERY, STEADY, FAULTY, RESTING)
+
+
+def in_force(form: Form, *, tolerant: bool = False) -> tuple[Modelling, ...]:
+    """Those on which the answer to a property of this form rests; tolerant: of faults."""
+    if tolerant:
+        return (*EVERY[1:], FAULTY, RESTING)
     return (*EVERY, STEADY) if form == "comes to rest" else EVERY
 
 
 def all_in_force(items: Iterable[PropertyResult]) -> tuple[Modelling, ...]:
     """Those on which one of the answers rests."""
     named = {name for item in items for name in item.modelling}
-    return tuple(one for one in (*EVERY, STEADY) if one.name in named)
+    return tuple(one for one in KNOWN if one.name in named)
 
 
 def notes(circuit: Circuit) -> tuple[str, ...]:

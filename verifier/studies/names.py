@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from verifier.model.circuit import Circuit
+from verifier.model.circuit import Circuit, moving
 
 
 def spoken(label: str) -> str:
@@ -13,17 +13,22 @@ def spoken(label: str) -> str:
 
 
 def element_name(circuit: Circuit, index: int) -> str:
-    """The part's name when the element is its only one but for faults, else the element's own."""
+    """The part's name when the element is its only one, else the element's own."""
     element = circuit.elements[index]
-    part = circuit.parts[element.part]
-    moving = sum(not circuit.elements[one].fault for one in part.elements)
-    return part.name if moving == 1 and not element.fault else element.name
+    if element.fault or len(moving(circuit, element.part)) > 1:
+        return element.name
+    return circuit.parts[element.part].name
 
 
 def line_names(circuit: Circuit, volumes: Iterable[int]) -> tuple[str, ...]:
-    """Names of the volumes that are lines; single ports left open or plugged are not told."""
-    lines = (circuit.volumes[volume].line for volume in volumes)
-    return tuple(circuit.lines[line].name for line in lines if line is not None)
+    """Names of the volumes that are lines, or ends of lines that a fault can cut off; single ports
+    left open or plugged are not told."""
+    found = (circuit.volumes[volume] for volume in volumes)
+    return tuple(
+        one.name
+        for one in found
+        if one.line is not None or any(circuit.ports[port].state == "piped" for port in one.ports)
+    )
 
 
 def switched(circuit: Circuit, switch: int, value: int) -> str:

@@ -5,17 +5,18 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from itertools import combinations
 
-from msgspec import Struct
+from msgspec import Struct, structs
 
 from verifier.engines.engine import Budget
 from verifier.engines.parting import part, simplest
 from verifier.evidence.parting import pair_of
-from verifier.model.circuit import Circuit
+from verifier.model.circuit import Acceptance, Circuit
 from verifier.model.run import Parting, Run, State, Step
 from verifier.simulation.movement import at_rest
-from verifier.simulation.races import firm_run
+from verifier.simulation.races import accepted, firm_run
 from verifier.studies.study import Study
-from verifier.transition.system import Reached
+from verifier.transition.graph import FALSE
+from verifier.transition.system import Goal, Reached
 from verifier.transition.twofold import Twofold, runs_of, twofold
 
 # The search for two orders, and that for the simplest of them, may spend the budget divided by
@@ -39,6 +40,10 @@ class Part(Struct, frozen=True):
     ways: Twofold | None = None
     reached: Reached | None = None
 
+    def accepted(self, circuit: Circuit) -> Acceptance | None:
+        """Why the design accepts it, if it does."""
+        return accepted(circuit, self.parting.first.states[-1], self.element)
+
     @property
     def steps(self) -> int:
         first, second, shared = self.parting.first, self.parting.second, self.parting.shared
@@ -58,12 +63,31 @@ def share(study: Study, shares: tuple[int, int]) -> Budget:
     return Budget(max(given.conflicts // shares[0], 1), given.depth // shares[1])
 
 
-def search(study: Study, elements: Collection[int], *, firm: bool) -> Sought:
-    """Elements that orders part."""
+def search(
+    study: Study, elements: Collection[int], *, firm: bool, within: Acceptance | None = None
+) -> Sought:
+    """Elements that orders part, in a race that the design does not accept, or in that one."""
     ways = twofold(study.compiled, firm=firm)
+    goals = ways.unaccepted
+    if within is not None:
+        goals = tuple(_within(study.circuit, ways, e, within) for e in range(len(goals)))
+    ways = structs.replace(ways, goals=goals)
+    elements = [e for e in elements if goals[e].bad != FALSE]
+    if not elements:
+        return Sought((), share(study, SEARCH).depth)
     found = part(ways, elements, share(study, SEARCH))
     parts = (part_of(ways, e, reached, firm=firm) for e, reached in found.runs.items())
     return Sought(tuple(parts), found.depth)
+
+
+def _within(circuit: Circuit, ways: Twofold, element: int, race: Acceptance) -> Goal:
+    """What parts the element in a race that is accepted so, and not for an earlier reason."""
+    goal, graph = ways.goals[element], ways.system.graph
+    number = circuit.accepted.index(race)
+    pairs = zip(circuit.accepted[:number], ways.accepts, strict=False)
+    earlier = [met for one, met in pairs if element in one.elements]
+    met = graph.both(ways.accepts[number], graph.any(earlier) ^ 1)
+    return Goal(goal.name, graph.both(goal.bad, met))
 
 
 def part_of(ways: Twofold, element: int, reached: Reached, *, firm: bool) -> Part:
@@ -75,6 +99,8 @@ def shortened(study: Study, known: Part) -> Part:
     """With as few steps as can be found for the same element, if that is fewer."""
     budget = share(study, SEARCH)
     ways = twofold(study.compiled, firm=known.firm)
+    if known.accepted(study.circuit) is None:
+        ways = structs.replace(ways, goals=ways.unaccepted)
     below = Budget(budget.conflicts, min(budget.depth, known.steps - 1))
     found = part(ways, [known.element], below)
     if known.element in found.runs:

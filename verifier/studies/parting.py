@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 from typing import Literal
 
@@ -9,8 +10,8 @@ from msgspec import Struct
 
 from verifier.model.circuit import Circuit
 from verifier.model.run import Parting, Run, State
-from verifier.report.result import Race, Way
-from verifier.simulation.races import firm_moves, firmly
+from verifier.report.result import InstanceResult, Race, Way
+from verifier.simulation.races import accepted, firm_moves, firmly
 from verifier.simulation.steps import leaked
 from verifier.studies.idle import Change, changes_of
 from verifier.studies.names import element_name, listed, spoken
@@ -54,6 +55,23 @@ def tell_parting(circuit: Circuit, parting: Parting, *, shortest: bool) -> Race:
         steps=shared + tails,
         shortest=shortest,
         outcome=f"{_capital(words[0])}: {ends[0]}. {_capital(words[1])}: {ends[1]}.",
+    )
+
+
+def accepted_because(circuit: Circuit, parting: Parting, element: int) -> str:
+    """Why the design accepts that these ways end with the element in different positions; "" if it
+    does not."""
+    one = accepted(circuit, parting.first.states[-1], element)
+    return "" if one is None else one.reason
+
+
+def unmet(circuit: Circuit, told: Sequence[InstanceResult]) -> tuple[str, ...]:
+    """The races that the design accepts and none of these is, as it says them."""
+    met = {(case.label, case.accepted) for case in told}
+    return tuple(
+        one.words
+        for one in circuit.accepted
+        if not any((element_name(circuit, e), one.reason) in met for e in one.elements)
     )
 
 

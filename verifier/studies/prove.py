@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator
 
+from msgspec import structs
+
 from verifier.diagnostics.diagnostic import Diagnostic, SourceError
 from verifier.engines.crew import Crew, default_jobs
 from verifier.engines.engine import Budget, Engine
 from verifier.engines.registry import DEFAULT, ENGINES
-from verifier.evidence.error import Contradiction, DeadEnd, EvidenceError
+from verifier.evidence.error import Contradiction, DeadEnd
 from verifier.evidence.totality import total
 from verifier.evidence.translations import agree
 from verifier.model.circuit import Circuit
@@ -19,6 +21,7 @@ from verifier.studies.inquiry import Inquiry
 from verifier.studies.modelling import all_in_force, notes
 from verifier.studies.options import Options
 from verifier.studies.study import Answer, Study, property_result
+from verifier.studies.tolerating import judged_of, tolerated
 from verifier.studies.translated import doubted, translations
 from verifier.studies.watching import Nobody, Watcher, watched
 from verifier.studies.witnesses import with_witnesses
@@ -197,13 +200,15 @@ def _decided(
     design, names = study.circuit.name, [*(item.name for item in properties), *_free(study.circuit)]
     for count, number in enumerate(sorted(numbers, key=late), 1):
         watcher.begins(design, names[number], count, len(numbers))
+        asked, open_ones = number, study.comparison.open
         if number >= len(properties):
             found = free[number - len(properties)](study)
         else:
             item = properties[number]
-            if item.tolerating is not None:
-                raise EvidenceError(f"{item.name}: faults are not considered yet")
-            found = property_result(study.circuit, item, DECIDE[item.form](study, number))
-        result = doubted(number, found, study.comparison.open)
+            judging, own = judged_of(study, number, watcher)
+            found = property_result(judging.circuit, item, DECIDE[item.form](judging, own))
+            found = structs.replace(found, tolerating=tolerated(study.circuit, item))
+            asked, open_ones = own, judging.comparison.open
+        result = doubted(asked, found, open_ones)
         watcher.decides(design, result)
         yield number, result

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import functools
-from typing import Final
+from collections.abc import Iterable, Sequence
+from typing import Final, Literal
 
 from msgspec import Struct, structs
 
+from verifier.evidence.coverage import always_accepted
 from verifier.evidence.parting import believe_parting
 from verifier.model.circuit import Circuit
 from verifier.model.run import Run
 from verifier.report.result import InstanceResult, PropertyResult
+from verifier.simulation.races import accepted
 from verifier.studies import rest
 from verifier.studies.deciding import decided
 from verifier.studies.free import WHOLE, free_result
@@ -27,7 +30,7 @@ from verifier.studies.orders import (
     simplified,
     tried,
 )
-from verifier.studies.parting import beyond, tell_parting
+from verifier.studies.parting import accepted_because, beyond, tell_parting, unmet
 from verifier.studies.study import Study, unsettled
 from verifier.transition.decode import choices_of, encode, run_of
 from verifier.transition.racing import Case, Racing, racing_of
@@ -35,6 +38,7 @@ from verifier.transition.system import Reached
 from verifier.transition.twofold import runs_of, twofold
 
 NAME: Final = "no race"
+Others = Literal["", "none", "open"]
 
 # What the proof may spend: the budget divided by this, in conflicts and in steps.
 PROOF = (4, 1)
@@ -77,20 +81,33 @@ class _Try(Struct, frozen=True):
 
 def decide(study: Study) -> PropertyResult:
     """The verdict on the design."""
-    shown = _shown(study)
+    circuit, shown = study.circuit, _shown(study)
     if shown.readings and shown.leaks and shown.order and not shown.loose:
-        return free_result(study.circuit, NAME, InstanceResult("", "holds", NAME), shown.proofs)
+        return _no_race(circuit, shown.proofs)
     parts, depth = _parts(study, shown)
-    if parts:
-        return _delay_dependent(study, shown, parts)
-    outright = _outright(study)
-    if isinstance(outright, Proven):
-        return free_result(study.circuit, NAME, InstanceResult("", "holds", NAME), (outright,))
-    if outright is not None:
-        return _delay_dependent(study, shown, [outright])
-    found = Open(_why(study), depth)
-    what = "It is open whether the order of movements can decide where this comes to rest."
-    return free_result(study.circuit, NAME, unsettled(WHOLE, found, what))
+    met = _accepted(study, shown)
+    proofs, others = shown.proofs, _others(circuit, shown, met)
+    while not parts and not others:
+        found = _outright(study, but_accepted=bool(met))
+        if isinstance(found, Part):
+            (parts if found.accepted(circuit) is None else met).append(found)
+        elif isinstance(found, Proven):
+            if not met:
+                return _no_race(circuit, (found,))
+            proofs, others = (*proofs, found), "none"
+        elif met:
+            others = "open"
+        else:
+            open_one = Open(_why(study), depth)
+            what = "It is open whether the order of movements can decide where this comes to rest."
+            return _told(circuit, [unsettled(WHOLE, open_one, what)])
+    return _delay_dependent(study, shown, [*parts, *met], proofs, "" if parts else others)
+
+
+def _others(circuit: Circuit, shown: _Shown, met: Sequence[Part]) -> Others:
+    """With nothing but accepted races: that there are no others may be shown already."""
+    known = shown.order and shown.readings and set(shown.loose) <= always_accepted(circuit)
+    return "none" if met and known else ""
 
 
 def _shown(study: Study) -> _Shown:
@@ -175,27 +192,48 @@ def _kind(circuit: Circuit, element: int) -> tuple[str, str]:
 
 
 def _parts(study: Study, shown: _Shown) -> tuple[list[Part], int]:
-    """Elements that orders part, and up to how many steps no others were found. Only loose elements
-    can be, where everything else is proved."""
+    """Elements that orders part, in no race that the design accepts, and up to how many steps no
+    others were found. Only loose elements can be, where everything else is proved."""
     every = range(len(study.circuit.elements))
     parts: dict[int, Part] = {}
     depths = []
+    known = shown.known
     if not shown.order or shown.loose:
         found = search(study, shown.loose or every, firm=True)
         parts.update((one.element, one) for one in found.parts)
         depths.append(found.depth)
-        if shown.known is not None and shown.known.element not in parts:
-            parts[shown.known.element] = shortened(study, shown.known)
+        fresh = known is not None and known.element not in parts
+        if known is not None and fresh and known.accepted(study.circuit) is None:
+            parts[known.element] = shortened(study, known)
     if not (shown.readings and shown.leaks):
         found = search(study, [e for e in every if e not in parts], firm=False)
         parts.update((one.element, one) for one in found.parts)
         depths.append(found.depth)
-    rank = {e: (e in shown.content, not one.firm, one.steps, e) for e, one in parts.items()}
-    return sorted(parts.values(), key=lambda one: rank[one.element]), min(depths, default=-1)
+    return _ranked(shown, parts.values()), min(depths, default=-1)
 
 
-def _outright(study: Study) -> Proven | Part | None:
-    """A proof over all pairs of orders, or a pair after all; None if the budget does not last."""
+def _accepted(study: Study, shown: _Shown) -> list[Part]:
+    """Elements that orders part in the races that the design accepts, those of each together."""
+    found: list[Part] = []
+    for one in study.circuit.accepted:
+        among = [
+            e for e in one.elements if not shown.order or not shown.readings or e in shown.loose
+        ]
+        parts = list(search(study, among, firm=True, within=one).parts)
+        if not (shown.readings and shown.leaks):
+            left = [e for e in among if e not in {known.element for known in parts}]
+            parts += search(study, left, firm=False, within=one).parts
+        found += _ranked(shown, parts)
+    return found
+
+
+def _ranked(shown: _Shown, parts: Iterable[Part]) -> list[Part]:
+    return sorted(parts, key=lambda p: (p.element in shown.content, not p.firm, p.steps, p.element))
+
+
+def _outright(study: Study, *, but_accepted: bool) -> Proven | Part | None:
+    """A proof over all pairs of orders, or a pair after all; None if the budget does not last.
+    but_accepted: pairs in races that the design accepts are left out."""
     ways = twofold(study.compiled, firm=False)
     if len(ways.system.graph.fanins) > MOST_NODES:
         return None
@@ -207,15 +245,17 @@ def _outright(study: Study) -> Proven | Part | None:
 
     study.racing.append((ways.system, None))
     inquiry = study.inquiry.within(share(study, SEARCH))
-    (answer,) = inquiry.settle(ways.system, [ways.whole], decode)
+    asked = ways.others if but_accepted else ways.whole
+    (answer,) = inquiry.settle(ways.system, [asked], decode)
     if isinstance(answer, Proven):
         return answer
     if isinstance(answer, Found):
         (reached,) = claimed
-        ends = [run.states[-1].positions for run in runs_of(ways, reached)]
-        pairs = zip(*ends, strict=True)
-        element = next(e for e, (a, b) in enumerate(pairs) if a != b)
-        return part_of(ways, element, reached, firm=False)
+        first, second = (run.states[-1] for run in runs_of(ways, reached))
+        pairs = enumerate(zip(first.positions, second.positions, strict=True))
+        apart = [e for e, (a, b) in pairs if a != b]
+        new = [e for e in apart if accepted(study.circuit, first, e) is None]
+        return part_of(ways, (new or apart)[0], reached, firm=False)
     return None
 
 
@@ -228,7 +268,9 @@ def _why(study: Study) -> str:
     return f"used up its budget of {budget.conflicts} conflicts or {budget.depth} steps"
 
 
-def _delay_dependent(study: Study, shown: _Shown, parts: list[Part]) -> PropertyResult:
+def _delay_dependent(
+    study: Study, shown: _Shown, parts: list[Part], proofs: Sequence[Proven], others: Others
+) -> PropertyResult:
     """The first is told, or every one; all are replayed."""
     circuit = study.circuit
     instances = []
@@ -242,8 +284,25 @@ def _delay_dependent(study: Study, shown: _Shown, parts: list[Part]) -> Property
         study.partings.append((best.parting, best.element))
         race = tell_parting(circuit, best.parting, shortest=best.shortest) if tells else None
         name = element_name(circuit, one.element)
+        why = accepted_because(circuit, best.parting, best.element)
         words = f"where {name} stops"
-        instances.append(InstanceResult(name, "delay dependent", words, race=race))
-    result = free_result(circuit, NAME, instances[0], shown.proofs)
+        instances.append(InstanceResult(name, "delay dependent", words, race=race, accepted=why))
+    result = _told(circuit, instances, proofs)
     known = (shown.loose, shown.readings) if shown.order else None
-    return structs.replace(result, instances=tuple(instances), reason=beyond(circuit, known))
+    return structs.replace(
+        result,
+        reason=beyond(circuit, known),
+        others=others,
+        unmet=unmet(circuit, instances),
+    )
+
+
+def _no_race(circuit: Circuit, proofs: Sequence[Proven]) -> PropertyResult:
+    return _told(circuit, [InstanceResult("", "holds", NAME)], proofs)
+
+
+def _told(
+    circuit: Circuit, instances: Sequence[InstanceResult], proofs: Sequence[Proven] = ()
+) -> PropertyResult:
+    result = free_result(circuit, NAME, instances[0], proofs)
+    return structs.replace(result, instances=tuple(instances), unmet=unmet(circuit, ()))

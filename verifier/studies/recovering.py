@@ -11,7 +11,7 @@ from verifier.studies.inquiry import Found, Open, Proven, Settled
 from verifier.studies.instances import stories
 from verifier.studies.study import Answer, Asked, Study, unsettled
 from verifier.studies.wording import NEVER_OVER
-from verifier.transition.recovery import recovery, run_of
+from verifier.transition.recovery import Recovery, recovery, run_of
 
 
 def decide(study: Study, index: int) -> Answer:
@@ -25,12 +25,10 @@ def decide(study: Study, index: int) -> Answer:
         study.comparison.recovery(posed, index, number)
         question = Asked(posed.system, posed.goal, functools.partial(run_of, posed))
         asked.append((number, question))
-        # Both at once, since both need to know the system.
-        goals = [posed.goal] if instance.procedure in unfinished else [posed.goal, posed.over]
-        answer, *over = study.inquiry.settle(question.system, goals, question.decode)
+        (answer,) = study.inquiry.settle(question.system, [question.goal], question.decode)
         answers.append(answer)
-        if isinstance(answer, Proven) and over:
-            unfinished[instance.procedure] = _unfinished(study, item.name, instance, over[0])
+        if isinstance(answer, Proven) and instance.procedure not in unfinished:
+            unfinished[instance.procedure] = _unfinished(study, item.name, instance, posed)
     told = stories(study, item, asked, answers)
     results = tuple(
         _result(instance, answer, told.get(number), unfinished.get(instance.procedure))
@@ -40,8 +38,12 @@ def decide(study: Study, index: int) -> Answer:
     return Answer(results, tuple(dict.fromkeys(proofs)))
 
 
-def _unfinished(study: Study, name: str, instance: Instance, over: Settled) -> Proven | Open | None:
+def _unfinished(
+    study: Study, name: str, instance: Instance, posed: Recovery
+) -> Proven | Open | None:
     """None when the procedure can be carried out to its end; else why that is not known (Q8)."""
+    decode = functools.partial(run_of, posed)
+    (over,) = study.inquiry.settle(posed.system, [posed.over], decode)
     if not isinstance(over, Found):
         return over
     study.believe(over, lambda run: procedure_over(study.circuit, instance, run), name)

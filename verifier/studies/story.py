@@ -54,9 +54,12 @@ def _events(circuit: Circuit, before: State, step: Step, changes: list[Change]) 
 
 
 def _told(circuit: Circuit, before: State, step: Step, changes: list[Change]) -> Iterator[Event]:
-    """What people did, then what moved. A hand and the element that it moves are one event."""
+    """What failed, what people did, what moved. A hand and the element that it moves are one
+    event."""
     kinds = ("act", "hand", "switch", "move", "leak")
-    ordered = sorted(changes, key=lambda change: (kinds.index(change.kind), change.thing))
+    ordered = sorted(
+        changes, key=lambda c: (not _is_fault(circuit, c), kinds.index(c.kind), c.thing)
+    )
     moved = [c for c in ordered if c.kind == "move"]
     by_hand: dict[int, list[Change]] = {
         act.thing: [c for c in moved if _works(circuit, before, step, act.thing, c.thing)]
@@ -105,18 +108,22 @@ def _event(circuit: Circuit, before: State, step: Step, change: Change) -> Event
         return Event(number, "surroundings", _switched(circuit, change))
     if change.kind == "leak":
         return Event(number, "leak", _leaked(circuit, before, change.thing))
-    if circuit.elements[change.thing].fault:
+    if _is_fault(circuit, change):
         return Event(number, "fault", _struck(circuit, before, change))
     words = _goes(circuit, before, change, own=False)
     return Event(number, "movement", words, cause(circuit, before, step, change.thing))
 
 
+def _is_fault(circuit: Circuit, change: Change) -> bool:
+    return change.kind == "move" and circuit.elements[change.thing].fault
+
+
 def _struck(circuit: Circuit, before: State, change: Change) -> str:
-    name = circuit.elements[change.thing].name.removeprefix("fault ")
-    if change.value != 1:
-        return f"The fault passes off for a time: {name}"
-    again = before.positions[change.thing] > 1
-    return f"The fault is back: {name}" if again else f"A fault strikes: {name}"
+    """A fault strikes; one that comes and goes passes off, or acts again (F2)."""
+    told = circuit.elements[change.thing].doc
+    if before.positions[change.thing] == 0:
+        return f"Fault: {told}"
+    return f"Fault: {told}, again" if change.value == 1 else f"The fault passes off: {told}"
 
 
 def _held(circuit: Circuit, change: Change) -> str:

@@ -21,13 +21,14 @@ from verifier.report.result import (
     worst,
 )
 from verifier.simulation.movement import at_rest
+from verifier.simulation.replay import Checked
 from verifier.studies.idle import without_idle_events
 from verifier.studies.inquiry import Decode, Found, Inquiry, Open, Proven, Settled
 from verifier.studies.modelling import in_force
 from verifier.studies.story import tell
 from verifier.transition import turning
 from verifier.transition.compiled import Compiled
-from verifier.transition.decode import run_of
+from verifier.transition.decode import Decoder, run_of
 from verifier.transition.racing import Case
 from verifier.transition.system import Goal, System
 
@@ -64,6 +65,7 @@ class Study:
     they part.
     rest: the answer to *comes to rest*, once it was asked.
     rests: the argument for it that evidence accepted, and the assumptions it needs.
+    tolerant: studies of the circuit with faults, by the number of the tolerance.
     """
 
     def __init__(
@@ -88,6 +90,9 @@ class Study:
         self.partings: list[tuple[Parting, int]] = []
         self.rest: PropertyResult | None = None
         self.rests: tuple[turning.Settled, tuple[str, ...]] | None = None
+        self.tolerant: dict[int, Study] = {}
+        self._checked: Checked = {}
+        self._looked_at: dict[int, State] = {}
 
     def asked(self, index: int, role: str) -> list[tuple[int, Asked]]:
         """The questions with this role of one property, each with its instance."""
@@ -100,7 +105,7 @@ class Study:
     def settle(self, asked: Sequence[tuple[int, Asked]]) -> tuple[Settled, ...]:
         """Answers to questions about the circuit's own system, asked together."""
         goals = [question.goal for _, question in asked]
-        decode = functools.partial(run_of, self.compiled)
+        decode = Decoder(self.compiled).run_of
         return self.inquiry.settle(self.compiled.system, goals, decode)
 
     def story(self, asked: Asked, found: Found, judge: Judge, outcome: Words, what: str) -> Story:
@@ -123,11 +128,14 @@ class Study:
 
     def believe(self, found: Found, judge: Judge, what: str) -> None:
         """Raises EvidenceError unless the run replays and ends as `judge` wants it."""
-        believe_run(self.circuit, found.run, judge, what)
+        believe_run(self.circuit, found.run, judge, what, self._checked)
         self.runs.append(found.run)
         for state in found.run.states:
-            if state not in self.visited:
-                self.visited[state] = at_rest(self.circuit, state)
+            # By identity first: runs mostly share the very states, and those are large.
+            if id(state) not in self._looked_at:
+                self._looked_at[id(state)] = state
+                if state not in self.visited:
+                    self.visited[state] = at_rest(self.circuit, state)
 
 
 class Answer(Struct, frozen=True):
@@ -152,6 +160,7 @@ def unsettled(instance: Instance, found: Open, what: str) -> InstanceResult:
 
 def property_result(circuit: Circuit, item: Property, answer: Answer) -> PropertyResult:
     """Puts the answers to all instances together."""
+    tolerant = item.tolerating is not None
     return PropertyResult(
         name=item.name,
         form=item.form,
@@ -163,7 +172,7 @@ def property_result(circuit: Circuit, item: Property, answer: Answer) -> Propert
         doc=item.doc,
         proof=proof_of(answer.proofs),
         assumptions=used_assumptions(circuit, answer.proofs),
-        modelling=tuple(one.name for one in in_force(item.form)),
+        modelling=tuple(one.name for one in in_force(item.form, tolerant=tolerant)),
     )
 
 

@@ -38,7 +38,11 @@ def with_witnesses(study: Study, design: DesignResult) -> DesignResult:
     Raises EvidenceError when there is none: then the property should not have held.
     """
     witnesses = _Witnesses(study)
-    stated = {item.name: item for item in study.circuit.properties}
+    stated = {
+        item.name: (judge, item)
+        for judge in (witnesses, *(_Witnesses(one) for one in study.tolerant.values()))
+        for item in judge.circuit.properties
+    }
     properties: list[PropertyResult] = []
     for item in design.properties:
         if item.verdict == "holds" and item.name == rest.NAME and item.free:
@@ -46,7 +50,8 @@ def with_witnesses(study: Study, design: DesignResult) -> DesignResult:
         elif item.verdict == "holds" and item.free:
             properties.append(structs.replace(item, no_witness=WITHOUT[item.name]))
         elif item.verdict == "holds" and item.form != "possible":
-            properties.append(witnesses.of(stated[item.name], item))
+            judge, asked = stated[item.name]
+            properties.append(judge.of(asked, item))
         else:
             properties.append(item)
     return structs.replace(design, properties=tuple(properties))
@@ -58,6 +63,10 @@ class _Witnesses:
     def __init__(self, study: Study) -> None:
         self._study = study
         self._circuit: Circuit = study.circuit
+
+    @property
+    def circuit(self) -> Circuit:
+        return self._circuit
 
     def of(self, item: Property, answer: PropertyResult) -> PropertyResult:
         instances: list[InstanceResult] = []

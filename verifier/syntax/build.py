@@ -82,6 +82,8 @@ BUILDERS: dict[str, Builder] = {
     "order": conditions.order,
     "recovers": conditions.recovers,
     "assume": conditions.assume,
+    "accept": conditions.accept,
+    "while": conditions.while_,
     # faults
     "at_most_faults": faults.at_most_faults,
     "these_faults": faults.these_faults,

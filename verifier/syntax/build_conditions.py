@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from verifier.syntax.lexeme import Children, Clause, Context, clause, of, texts, whole
 from verifier.syntax.tree import (
+    AcceptStatement,
     Action,
     And,
     AssumeStatement,
@@ -161,6 +162,16 @@ def recovers(context: Context, children: Children) -> RecoversStatement:
         doc,
         whole(children),
     )
+
+
+def accept(context: Context, children: Children) -> AcceptStatement:
+    (reason,) = texts(context, children)
+    subjects = clause(children, "references")
+    return AcceptStatement(subjects, clause(children, "while", None), reason, whole(children))
+
+
+def while_(context: Context, children: Children) -> Clause:
+    return Clause("while", conditions(children)[0], whole(children))
 
 
 def assume(context: Context, children: Children) -> AssumeStatement:

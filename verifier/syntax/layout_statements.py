@@ -19,6 +19,7 @@ from verifier.syntax.layout_conditions import (
 )
 from verifier.syntax.layout_faults import fault_statement, tolerating
 from verifier.syntax.tree import (
+    AcceptStatement,
     Assembly,
     AssemblyPort,
     AssumeStatement,
@@ -165,6 +166,11 @@ def _simple(item: Statement | KindItem | ElementPart) -> Doc | None:
         out = [f"{item.medium} ", links]
     elif isinstance(item, StartAt):
         out = ["start ", reference(item.subject), f" is {item.value}"]
+    elif isinstance(item, AcceptStatement):
+        out = ["accept race of ", references(item.subjects)]
+        if item.during is not None:
+            out += [SOFT, "while ", condition(item.during)]
+        out += [SOFT, f"because {quoted(item.reason)}"]
     elif isinstance(item, RunsOn):
         out = [f"runs on because {quoted(item.reason)}"]
     else:

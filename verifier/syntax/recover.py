@@ -14,12 +14,12 @@ BLOCKS = ("assembly", "kind")
 TOP = (
     *("design", "revision", "use", "include", "supply", "surroundings", "part", "line", "tube"),
     *("open", "plug", "place", "liquid", "vapour", "never", "always", "possible", "order"),
-    *("recovers", "assume", "runs", "start", "exclude", "common", "rate", *BLOCKS),
+    *("recovers", "assume", "runs", "start", "accept", "exclude", "common", "rate", *BLOCKS),
 )
 ASSEMBLY_ITEMS = (
     *("port", "surroundings", "part", "line", "tube", "open", "plug", "place", "liquid", "vapour"),
     *("never", "always", "possible", "order", "recovers", "assume", "start"),
-    *("exclude", "common", "rate"),
+    *("accept", "exclude", "common", "rate"),
 )
 KIND_ITEMS = (
     *("ports", "exhausts", "liquid", "vapour", "hand", "surroundings", "passage", "element"),

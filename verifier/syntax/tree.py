@@ -409,6 +409,15 @@ class RateStatement(Struct, frozen=True):
     span: Span
 
 
+class AcceptStatement(Struct, frozen=True):
+    """A race of these parts or elements is accepted, if hands and surroundings meet `during`."""
+
+    subjects: tuple[Reference, ...]
+    during: Expression | None
+    reason: str
+    span: Span
+
+
 class AssemblyPort(Struct, frozen=True):
     name: str
     ends: tuple[Reference, ...]
@@ -575,6 +584,7 @@ Statement = (
     | OrderStatement
     | RecoversStatement
     | AssumeStatement
+    | AcceptStatement
     | ExcludeStatement
     | CommonCause
     | RateStatement

@@ -58,13 +58,36 @@ def state_of(compiled: Compiled, values: Sequence[bool]) -> State:
 
 def run_of(compiled: Compiled, reached: Reached) -> Run:
     """The run that an engine claims."""
-    states = [state_of(compiled, values) for values in reached.states]
-    steps = []
-    for chosen, state in zip(reached.choices, states[1:], strict=True):
-        acts = inputs_of_choices(compiled, chosen)
+    return Decoder(compiled).run_of(reached)
+
+
+class Decoder:
+    """Decodes the runs of one search: what they have in common is one thing."""
+
+    def __init__(self, compiled: Compiled) -> None:
+        self._compiled = compiled
+        self._states: dict[tuple[bool, ...], State] = {}
+        self._steps: dict[tuple[tuple[int, ...], int], Step] = {}
+        own = {choice.node: place for place, choice in enumerate(compiled.system.choices)}
         acting = compiled.meaning.encoding.acting
-        steps.append(Step(tuple(hand for hand, node in acting.items() if acts[node]), state))
-    return Run(states[0], tuple(steps))
+        self._acting = [(hand, own[node]) for hand, node in acting.items()]
+
+    def run_of(self, reached: Reached) -> Run:
+        """The run that an engine claims."""
+        states = [self._state(values) for values in reached.states]
+        steps = []
+        for chosen, state in zip(reached.choices, states[1:], strict=True):
+            acting = tuple(hand for hand, place in self._acting if chosen[place])
+            # States are kept, so that their identities are.
+            step = self._steps.setdefault((acting, id(state)), Step(acting, state))
+            steps.append(step)
+        return Run(states[0], tuple(steps))
+
+    def _state(self, values: tuple[bool, ...]) -> State:
+        state = self._states.get(values)
+        if state is None:
+            state = self._states[values] = state_of(self._compiled, values)
+        return state
 
 
 def inputs_of_choices(compiled: Compiled, chosen: Sequence[bool]) -> dict[int, bool]:

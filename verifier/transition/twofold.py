@@ -20,10 +20,14 @@ from verifier.transition.graph import FALSE, TRUE
 from verifier.transition.racing import AFTER, FIRST, stillness, ways
 from verifier.transition.system import Choice, Definition, Goal, Latch, Reached, System
 
+WHOLE = "no race"
+OTHERS = "no race that is not accepted"
+
 
 class Twofold(Struct, frozen=True):
     """goals: both ways are at rest with an element in different positions, for each element.
-    whole: with any.
+    whole: with any.   unaccepted: like the goals, but for what the design accepts.   others: any
+    of those.   accepts: for each race that the design accepts, the literal of its condition.
 
     second: of those latches of the circuit that the second way has for itself, which of the system
     they are.   forked, turned: indices of latches.
@@ -33,6 +37,9 @@ class Twofold(Struct, frozen=True):
     system: System
     goals: tuple[Goal, ...]
     whole: Goal
+    unaccepted: tuple[Goal, ...]
+    others: Goal
+    accepts: tuple[int, ...]
     second: dict[int, int]
     forked: int
     turned: int
@@ -115,6 +122,9 @@ class _Builder:
         limits = graph.either(forked ^ 1, self._limits(turned))
         still = graph.either(after ^ 1, graph.both(self._still(), limits))
         goals = tuple(self._goals(forked))
+        meaning, circuit = self._compiled.meaning.on(graph), self._compiled.circuit
+        accepts = tuple(meaning.surroundings(one.condition) for one in circuit.accepted)
+        unaccepted = tuple(self._unaccepted(e, goal, accepts) for e, goal in enumerate(goals))
         return Twofold(
             compiled=self._compiled,
             system=structs.replace(
@@ -130,7 +140,10 @@ class _Builder:
                 motions=tuple(self._motions(turned)),
             ),
             goals=goals,
-            whole=Goal("no race", graph.any(goal.bad for goal in goals)),
+            whole=Goal(WHOLE, graph.any(goal.bad for goal in goals)),
+            unaccepted=unaccepted,
+            others=Goal(OTHERS, graph.any(goal.bad for goal in unaccepted)),
+            accepts=accepts,
             second={i: count + k for k, i in enumerate(self._nodes)},
             forked=len(latches) - 2,
             turned=len(latches) - 1,
@@ -186,6 +199,13 @@ class _Builder:
             Definition(motion.name, graph.choose(turned, other, motion.literal))
             for motion, other in zip(motions, others, strict=True)
         ]
+
+    def _unaccepted(self, element: int, goal: Goal, accepts: Sequence[int]) -> Goal:
+        """Hands and surroundings stand as they have stood since the event."""
+        graph, every = self._graph, self._compiled.circuit.accepted
+        pairs = zip(every, accepts, strict=True)
+        met = [literal for one, literal in pairs if element in one.elements]
+        return Goal(f"{goal.name}, not accepted", graph.both(goal.bad, graph.any(met) ^ 1))
 
     def _goals(self, forked: int) -> Iterator[Goal]:
         graph, rest = self._graph, self._compiled.at_rest
