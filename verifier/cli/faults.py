@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 import click
 
 from verifier.cli import options
+from verifier.cli.duration import hours
 from verifier.cli.files import deliver, print_text
 from verifier.cli.progress import progress_if
 from verifier.cli.telling import Teller
@@ -63,6 +64,18 @@ INTERRUPTED = 130
     is_flag=True,
     help="Compare both translations of the circuit with all its faults, which takes long.",
 )
+@click.option(
+    "--mission",
+    callback=hours,
+    metavar="TIME",
+    help='Also numbers, from the rates in the design: for a use of, say, "20 years".',
+)
+@click.option(
+    "--interval",
+    callback=hours,
+    metavar="TIME",
+    help="Inspections in the mission, each of which finds and mends all faults.",
+)
 @click.option("--conflicts", type=click.IntRange(min=1), metavar="N", help="Budget of each order.")
 @click.option("--depth", type=click.IntRange(min=0), metavar="N", help="Budget: steps.")
 @click.option("--strict", is_flag=True, help="Warnings count as errors.")
@@ -86,6 +99,8 @@ def command(
     expand: bool,
     as_json: bool,
     both: bool,
+    mission: float | None,
+    interval: float | None,
     conflicts: int | None,
     depth: int | None,
     strict: bool,
@@ -110,6 +125,7 @@ def command(
     from verifier.studies.faults import FaultOptions
     from verifier.studies.modelling import CAUTIONS
 
+    period = _period(mission, interval)
     named = tuple(map(_names, stories))
     search = FaultOptions(order, conflicts, depth, named, every_story, both)
     told: list[DesignFaults] = []
@@ -117,7 +133,7 @@ def command(
     text: list[str] = []
     for path in files:
         began = time.perf_counter()
-        answer = _answer(path, properties, search, strict, limits, refused, progress)
+        answer = _answer(path, properties, search, period, strict, limits, refused, progress)
         if answer is not None:
             told.append(answer)
             text.append(("\n" if text else "") + faults_text(answer, expand=expand))
@@ -145,6 +161,16 @@ def _finish(result: FaultsResult, as_json: bool, text: list[str], output: Path |
         deliver(("".join(text) + faults_closing(result)).encode(), output)
 
 
+def _period(mission: float | None, interval: float | None) -> tuple[float, float | None] | None:
+    if mission is None:
+        if interval is not None:
+            raise click.UsageError("--interval needs a --mission")
+        return None
+    if interval is not None and interval > mission:
+        raise click.UsageError("--interval is longer than the --mission")
+    return mission, interval
+
+
 def _names(told: str) -> tuple[str, ...]:
     return tuple(name.strip() for name in told.split(" + "))
 
@@ -153,6 +179,7 @@ def _answer(
     path: Path,
     properties: tuple[str, ...],
     search: FaultOptions,
+    period: tuple[float, float | None] | None,
     strict: bool,
     limits: Limits,
     refused: list[Refused],
@@ -168,7 +195,13 @@ def _answer(
     try:
         loaded = read(path, limits, strict=strict)
         with _interruptible():
-            return faults(loaded, search, properties, teller)
+            found = faults(loaded, search, properties, teller)
+        if period is None:
+            return found
+        from verifier.risk.numbers import Period
+        from verifier.studies.fault_numbers import numbered
+
+        return numbered(found, loaded.circuit, Period(*period))
     except SourceError as error:
         show(error.diagnostics, error.texts)
         refused.append(Refused(str(path), tuple(map(Mistake.of, error.diagnostics))))

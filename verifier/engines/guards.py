@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import combinations
+from random import Random
 
 from verifier.engines.cuts import CutSet
 from verifier.engines.gates import Cases, ones
@@ -19,6 +20,9 @@ from verifier.solving.answer import Answer
 from verifier.solving.cnf import Frame, Gates
 from verifier.solving.sat_door import SatSolver
 from verifier.transition.system import Lemma, System
+
+# Cases that are tried at once.
+MOST_CASES = 8000
 
 
 class Faults:
@@ -88,6 +92,7 @@ class Guards:
             *conjuncts(self._graph, system.step_allowed),
             *conjuncts(self._graph, system.state_allowed),
         )
+        self._random = Random(0)
         self._guards: dict[int, Guard] = {}
         self._claims_after: dict[int, int] = {}
         self._begin()
@@ -216,7 +221,7 @@ class Guards:
 
     def _grow(self) -> None:
         """What the step just found breaks, and what other faults in the place of one of its own
-        break in the same way."""
+        break in the same way, or in a state that differs in one bit."""
         value, now = self._solver.value, self._now
         faults = tuple(k for k, one in enumerate(self._then_struck) if value(one))
         before = frozenset(k for k in faults if value(self._struck[k]))
@@ -224,49 +229,71 @@ class Guards:
         base = {}
         for node in self._cases.inputs:
             at = now.known(node)
-            base[node] = -1 if at is not None and value(at) else 0
+            base[node] = at is not None and value(at)
         for claim in broken:
             self._widen(claim, faults)
         if faults:
             self._try_others(faults, before, base)
 
-    def _try_others(self, faults: CutSet, before: frozenset[int], base: dict[int, int]) -> None:
-        """Each case puts one fault in the place of one of `faults`."""
+    def _try_others(self, faults: CutSet, before: frozenset[int], base: dict[int, bool]) -> None:
+        """Cases in blocks: one for each state, in it one for each of `faults` that another takes
+        the place of, and in that a case for each fault."""
         every = range(len(self._faults.struck))
-        struck, moves = [0] * len(every), [0] * len(every)
+        count = len(every)
+        width = count * len(faults)
+        free = [node for node in base if node not in self._faults.own]
+        others = min(len(free), MOST_CASES // width)
+        turned = self._random.sample(free, others)
+        blocks = sum(1 << (width * block) for block in range(1 + others))
+        full = (1 << (width * (1 + others))) - 1
+        struck, moves = [0] * count, [0] * count
         sets: list[CutSet] = []
-        earlier: list[CutSet] = []
         for place, gone in enumerate(faults):
             rest = tuple(one for one in faults if one != gone)
-            those = ((1 << len(every)) - 1) << (place * len(every))
+            those = (((1 << count) - 1) << (place * count)) * blocks
             for one in rest:
                 (struck if one in before else moves)[one] |= those
-            rest_before = tuple(one for one in rest if one in before)
             for k in every:
-                (struck if gone in before else moves)[k] |= 1 << len(sets)
+                (struck if gone in before else moves)[k] |= blocks << len(sets)
                 sets.append(tuple(sorted({*rest, k})))
-                new = (*rest_before, k) if gone in before else rest_before
-                earlier.append(tuple(sorted({*new})))
-        values = {node: word for node, word in base.items() if node not in self._faults.own}
+        values = {node: full if base[node] else 0 for node in free}
+        for block, node in enumerate(turned, 1):
+            values[node] ^= ((1 << width) - 1) << (width * block)
         for k in every:
             values[self._faults.codes[k][0]] = struck[k]
             if self._faults.choices[k]:
                 values[self._faults.choices[k][0]] = moves[k]
         self._cases.put(values)
-        self._take(sets, earlier, len(faults))
+        self._take(sets, struck, [a | b for a, b in zip(struck, moves, strict=True)], full)
 
-    def _take(self, sets: Sequence[CutSet], earlier: Sequence[CutSet], count: int) -> None:
-        """Of the cases those that are allowed and keep to the claims before the step count."""
+    def _take(
+        self, sets: Sequence[CutSet], struck: Sequence[int], after: Sequence[int], full: int
+    ) -> None:
+        """Of the cases those count that are allowed and keep to the claims before the step. struck,
+        after: for each fault the cases in which it has struck before and after it."""
         word = self._cases.word
-        good = (1 << len(sets)) - 1
+        good = full
         for literal in self._allowed:
             good &= word(literal)
         for claim in self.claims:
-            guard = self._guards[claim]
-            for case in ones(good & word(claim)):
-                if not guard.met(earlier[case]):
-                    good ^= 1 << case
-        for claim, after in self._claims_after.items():
-            for case in ones(good & word(after)):
-                if len(sets[case]) == count:
-                    self._widen(claim, sets[case])
+            bad = good & word(claim)
+            if bad:
+                good ^= bad & ~self._met(claim, struck)
+        count = max(map(len, sets))
+        for claim, later in self._claims_after.items():
+            bad = good & word(later)
+            if bad:
+                for case in ones(bad & ~self._met(claim, after)):
+                    faults = sets[case % len(sets)]
+                    if len(faults) == count:
+                        self._widen(claim, faults)
+
+    def _met(self, claim: int, struck: Sequence[int]) -> int:
+        """The cases in which some set of the guard has struck."""
+        met = 0
+        for faults in self._guards[claim].sets:
+            some = -1
+            for one in faults:
+                some &= struck[one]
+            met |= some
+        return met

@@ -22,6 +22,7 @@ from verifier.report.result import (
     Translations,
     UsedAssumption,
 )
+from verifier.risk.numbers import Numbers
 
 
 class Considered(Struct, frozen=True):
@@ -90,7 +91,7 @@ class PropertyFaults(Struct, frozen=True):
     which all are known; -1: not even whether it is broken when nothing fails.
     tolerated: so many faults, whichever, are proved not to break it; -1: that is not so of none.
     statement: what follows for single faults, in words; "" if nothing is proved.
-    assumptions: of the design, used by the proofs.
+    assumptions: of the design, used by the proofs.   numbers: where a mission was told.
     """
 
     name: str
@@ -106,6 +107,7 @@ class PropertyFaults(Struct, frozen=True):
     tolerated: int = -1
     statement: str = ""
     assumptions: tuple[UsedAssumption, ...] = ()
+    numbers: Numbers | None = None
 
 
 class DesignFaults(Struct, frozen=True):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from verifier.report.fault_numbers import caution_lines, number_lines
 from verifier.report.faults import CutGroup, DesignFaults, FaultsResult, Order, PropertyFaults
 from verifier.report.story import story_lines
 from verifier.report.text import wrapped
@@ -56,6 +57,8 @@ def _lines(design: DesignFaults, expand: bool) -> Iterator[str]:
         yield from wrapped(f"excluded: {names}, because {left_out.reason}{source}", "", "  ")
     for one in design.modelling:
         yield from wrapped(f"assumed: {one.name}: {one.says}", "", "  ")
+    numbers = (item.numbers for item in design.properties if item.numbers is not None)
+    yield from caution_lines(numbers, wrapped)
     if design.interrupted:
         yield from wrapped("Interrupted. What is told was proved or replayed before.", "")
 
@@ -74,6 +77,8 @@ def _property(item: PropertyFaults, expand: bool) -> Iterator[str]:
                 yield from _group(item, group, expand)
     if not item.orders:
         yield from wrapped("Nothing is known yet.", " " * 6)
+    if item.numbers is not None:
+        yield from number_lines(item.numbers, wrapped)
     for used in item.assumptions:
         yield from wrapped(f'assumed: "{used.name}", because {used.reason}', " " * 6, "  ")
 

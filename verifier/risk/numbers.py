@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 
-from msgspec import Struct
+from msgspec import Struct, structs
 
 from verifier.risk.chance import Chance, Importance, more_than, weigh
 from verifier.risk.diagram import MOST_NODES, TooLarge
 from verifier.risk.families import CutSet, faults_of, minimal
 from verifier.risk.lifetime import HOURS_A_YEAR, struck_within
 from verifier.risk.machinery import Band, band_of, capped, mttfd_of
+from verifier.risk.structure import Structure, structure
 
 
 class Frequency(Struct, frozen=True):
@@ -23,7 +25,7 @@ class Frequency(Struct, frozen=True):
     inspected: bool = True
 
 
-class Span(Struct, frozen=True):
+class Period(Struct, frozen=True):
     """Hours that things are in use, and between inspections, at which all that is found is
     mended; None: nothing is found or mended before the end."""
 
@@ -49,55 +51,70 @@ class Channel(Struct, frozen=True):
 
 
 class Numbers(Struct, frozen=True):
-    """Of one property.
+    """Of one property, over a mission and with an interval of so many hours.
 
-    missing: faults in cut sets without a rate; then there are no numbers.   chance: that at the end
-    of the mission, just before the inspection that is due, some cut set has struck whole.
-    beyond: probability that more faults have struck than cut sets were looked for, so that what was
-    not looked for adds at most this; 0 when sets of every size were; None when a rate is missing
-    among all faults.   in_mission: upper bound of the probability that it ever happens in the
-    mission.   channel: None where no fault is enough alone.   cautions: for people.
+    structure: what holds without any rate.   missing: faults in cut sets without a rate; then there
+    are no numbers.   chance: that at the end of the mission, just before the inspection that is
+    due, some cut set has struck whole.   beyond: probability that more faults have struck than cut
+    sets were looked for, so that what was not looked for adds at most this; 0 when sets of every
+    size were; None when a rate is missing among all faults.   in_mission: upper bound of the
+    probability that it ever happens in the mission.   channel: None where no fault is enough alone.
+    cautions: for people.
     """
 
-    missing: tuple[str, ...]
-    chance: Chance | None
-    beyond: float | None
-    in_mission: float | None
-    importances: tuple[Importance, ...]
-    channel: Channel | None
-    cautions: tuple[str, ...]
+    mission: float
+    interval: float | None
+    structure: Structure
+    missing: tuple[str, ...] = ()
+    chance: Chance | None = None
+    beyond: float | None = None
+    in_mission: float | None = None
+    importances: tuple[Importance, ...] = ()
+    channel: Channel | None = None
+    cautions: tuple[str, ...] = ()
 
 
 def numbers(
     sets: Iterable[Iterable[str]],
     rates: Mapping[str, Frequency | None],
     complete_to: int | None,
-    span: Span,
+    period: Period,
+    excluded: int = 0,
     most: int = MOST_NODES,
 ) -> Numbers:
-    """rates: of every fault that was considered.   complete_to: all cut sets of up to so many
-    faults are among `sets`, which are at most that large; None: of any number."""
+    """rates: of every fault that was considered; so many more were excluded.   complete_to: all cut
+    sets of up to so many faults are among `sets`; None: of any number."""
     family = minimal(sets)
+    plain = Numbers(
+        period.mission,
+        period.interval,
+        structure(map(len, family), complete_to, len(rates), excluded),
+    )
     missing = tuple(fault for fault in faults_of(family) if rates[fault] is None)
     if missing:
-        return Numbers(missing, None, None, None, (), None, ())
+        return structs.replace(plain, missing=missing)
     known = {fault: one for fault, one in rates.items() if one is not None}
-    of = {fault: _probability(one, span) for fault, one in known.items()}
-    cautions = _cautions(family, known, complete_to, span)
-    channel = _channel(family, known)
+    of = {fault: _probability(one, period) for fault, one in known.items()}
+    cautions = _cautions(family, known, complete_to, period)
+    told = structs.replace(plain, channel=_channel(family, known), cautions=cautions)
     try:
         weighed = weigh(family, of, most)
     except TooLarge:
         large = f"The decision diagram would have more than {most} nodes: no probability is told."
-        return Numbers((), None, None, None, (), channel, (large, *cautions))
+        return structs.replace(told, cautions=(large, *cautions))
     beyond = _beyond(complete_to, rates, of)
-    chance = weighed.chance
-    ever = None if beyond is None else _in_mission(chance.exact + beyond, span)
-    return Numbers((), chance, beyond, ever, weighed.importances, channel, cautions)
+    ever = None if beyond is None else _in_mission(weighed.chance.exact + beyond, period, known)
+    return structs.replace(
+        told,
+        chance=weighed.chance,
+        beyond=beyond,
+        in_mission=ever,
+        importances=weighed.importances,
+    )
 
 
-def _probability(one: Frequency, span: Span) -> Fraction:
-    return struck_within(one.per_hour, span.hours(one.inspected))
+def _probability(one: Frequency, period: Period) -> Fraction:
+    return struck_within(one.per_hour, period.hours(one.inspected))
 
 
 def _beyond(
@@ -112,12 +129,14 @@ def _beyond(
     return more_than(complete_to, list(of.values())).nearest()
 
 
-def _in_mission(at_end: float, span: Span) -> float:
+def _in_mission(at_end: float, period: Period, known: Mapping[str, Frequency]) -> float:
     """What happens within an interval is still there at its end, and no interval is worse than the
-    last."""
-    if span.interval is None:
+    last. Where inspections find everything, intervals have nothing to do with each other."""
+    if period.interval is None:
         return min(1.0, at_end)
-    intervals = max(1, -(-Fraction(span.mission) // Fraction(span.interval)))
+    intervals = max(1, -(-Fraction(period.mission) // Fraction(period.interval)))
+    if at_end < 1 and all(one.inspected for one in known.values()):
+        return -math.expm1(intervals * math.log1p(-at_end))
     return min(1.0, intervals * at_end)
 
 
@@ -133,10 +152,10 @@ def _cautions(
     family: Sequence[CutSet],
     known: Mapping[str, Frequency],
     complete_to: int | None,
-    span: Span,
+    period: Period,
 ) -> tuple[str, ...]:
     cautions = [_INDICATIVE, _WORST]
-    if span.interval is None:
+    if period.interval is None:
         cautions.append("Nothing is taken to be found or mended before the end of the mission.")
     else:
         cautions.append("Each inspection is taken to find and mend whatever it can find.")
@@ -146,7 +165,7 @@ def _cautions(
             if complete_to >= 0
             else "Not even all cut sets of no fault are known."
         )
-    mission = span.mission / HOURS_A_YEAR
+    mission = period.mission / HOURS_A_YEAR
     worn = [fault for fault in faults_of(family) if (known[fault].until or mission) < mission]
     if worn:
         soonest = min(worn, key=lambda fault: (known[fault].until or mission, fault))
