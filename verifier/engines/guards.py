@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import combinations
-from random import Random
 
 from verifier.engines.cuts import CutSet
 from verifier.engines.gates import Cases, ones
@@ -20,9 +19,6 @@ from verifier.solving.answer import Answer
 from verifier.solving.cnf import Frame, Gates
 from verifier.solving.sat_door import SatSolver
 from verifier.transition.system import Lemma, System
-
-# Cases that are tried at once.
-MOST_CASES = 8000
 
 
 class Faults:
@@ -92,7 +88,6 @@ class Guards:
             *conjuncts(self._graph, system.step_allowed),
             *conjuncts(self._graph, system.state_allowed),
         )
-        self._random = Random(0)
         self._guards: dict[int, Guard] = {}
         self._claims_after: dict[int, int] = {}
         self._begin()
@@ -221,7 +216,7 @@ class Guards:
 
     def _grow(self) -> None:
         """What the step just found breaks, and what other faults in the place of one of its own
-        break in the same way, or in a state that differs in one bit."""
+        break in the same way."""
         value, now = self._solver.value, self._now
         faults = tuple(k for k, one in enumerate(self._then_struck) if value(one))
         before = frozenset(k for k in faults if value(self._struck[k]))
@@ -229,50 +224,38 @@ class Guards:
         base = {}
         for node in self._cases.inputs:
             at = now.known(node)
-            base[node] = at is not None and value(at)
+            base[node] = -1 if at is not None and value(at) else 0
         for claim in broken:
             self._widen(claim, faults)
         if faults:
             self._try_others(faults, before, base)
 
-    def _try_others(self, faults: CutSet, before: frozenset[int], base: dict[int, bool]) -> None:
-        """Cases in blocks: one for each state, in it one for each of `faults` that another takes
-        the place of, and in that a case for each fault."""
-        every = range(len(self._faults.struck))
-        count = len(every)
-        width = count * len(faults)
-        free = [node for node in base if node not in self._faults.own]
-        others = min(len(free), MOST_CASES // width)
-        turned = self._random.sample(free, others)
-        blocks = sum(1 << (width * block) for block in range(1 + others))
-        full = (1 << (width * (1 + others))) - 1
+    def _try_others(self, faults: CutSet, before: frozenset[int], base: dict[int, int]) -> None:
+        """Each case puts one fault in the place of one of `faults`."""
+        count = len(self._faults.struck)
         struck, moves = [0] * count, [0] * count
         sets: list[CutSet] = []
         for place, gone in enumerate(faults):
             rest = tuple(one for one in faults if one != gone)
-            those = (((1 << count) - 1) << (place * count)) * blocks
+            those = ((1 << count) - 1) << (place * count)
             for one in rest:
                 (struck if one in before else moves)[one] |= those
-            for k in every:
-                (struck if gone in before else moves)[k] |= blocks << len(sets)
+            for k in range(count):
+                (struck if gone in before else moves)[k] |= 1 << len(sets)
                 sets.append(tuple(sorted({*rest, k})))
-        values = {node: full if base[node] else 0 for node in free}
-        for block, node in enumerate(turned, 1):
-            values[node] ^= ((1 << width) - 1) << (width * block)
-        for k in every:
+        values = {node: word for node, word in base.items() if node not in self._faults.own}
+        for k in range(count):
             values[self._faults.codes[k][0]] = struck[k]
             if self._faults.choices[k]:
                 values[self._faults.choices[k][0]] = moves[k]
         self._cases.put(values)
-        self._take(sets, struck, [a | b for a, b in zip(struck, moves, strict=True)], full)
+        self._take(sets, struck, [a | b for a, b in zip(struck, moves, strict=True)])
 
-    def _take(
-        self, sets: Sequence[CutSet], struck: Sequence[int], after: Sequence[int], full: int
-    ) -> None:
+    def _take(self, sets: Sequence[CutSet], struck: Sequence[int], after: Sequence[int]) -> None:
         """Of the cases those count that are allowed and keep to the claims before the step. struck,
         after: for each fault the cases in which it has struck before and after it."""
         word = self._cases.word
-        good = full
+        good = (1 << len(sets)) - 1
         for literal in self._allowed:
             good &= word(literal)
         for claim in self.claims:
@@ -284,9 +267,8 @@ class Guards:
             bad = good & word(later)
             if bad:
                 for case in ones(bad & ~self._met(claim, after)):
-                    faults = sets[case % len(sets)]
-                    if len(faults) == count:
-                        self._widen(claim, faults)
+                    if len(sets[case]) == count:
+                        self._widen(claim, sets[case])
 
     def _met(self, claim: int, struck: Sequence[int]) -> int:
         """The cases in which some set of the guard has struck."""
