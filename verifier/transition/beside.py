@@ -3,8 +3,8 @@
 The circuit is one with faults woven in; in the second copy none of them strikes. Hands and
 surroundings are worked *calmly*: one thing at a time, and only while both copies are at rest. What
 the copies do otherwise (which element moves first, what leaks, how an in-between pressure is read)
-is free in each. So if something shows the same in both whenever both are at rest, it tells nothing of the
-faults; and if it does so as long as no fault strikes, then a difference tells that one has.
+is free in each. So if something shows the same in both whenever both are at rest, it tells nothing
+of the faults; and if it does so as long as no fault strikes, then a difference tells that one has.
 """
 
 from __future__ import annotations
