@@ -105,7 +105,7 @@ def loaded(tmp_path: Path, request: pytest.FixtureRequest) -> Circuit:
 
 @pytest.mark.parametrize("loaded", [TWICE], indirect=True)
 def test_what_is_there_twice_sleeps(loaded: Circuit) -> None:
-    """While the other way out works, nobody sees that one does not: the lamp goes out all the same."""
+    """While one way out works, nobody sees that the other does not."""
     found = sleepers(loaded, strikes(loaded), Budget())
     assert found.open == ""
     assert found.obligations > 0

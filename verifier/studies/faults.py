@@ -120,7 +120,7 @@ class _Study:
             ),
             warnings=tuple(map(Mistake.of, self._loaded.warnings)),
             interrupted=interrupted,
-            translations=None if compared is None else translations(compared),
+            translations=None if compared is None else translations([compared]),
             sleepers=slept,
             sleeping_sets=() if slept is None else sleeping_sets(slept, properties),
         )
