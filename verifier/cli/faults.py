@@ -125,11 +125,7 @@ def command(
     from verifier.studies.faults import FaultOptions
     from verifier.studies.modelling import CAUTIONS
 
-    if interval is not None and mission is None:
-        raise click.UsageError("--interval needs a --mission")
-    if interval is not None and mission is not None and interval > mission:
-        raise click.UsageError("--interval is longer than the --mission")
-    period = None if mission is None else (mission, interval)
+    period = _period(mission, interval)
     named = tuple(map(_names, stories))
     search = FaultOptions(order, conflicts, depth, named, every_story, both)
     told: list[DesignFaults] = []
@@ -163,6 +159,16 @@ def _finish(result: FaultsResult, as_json: bool, text: list[str], output: Path |
         print_text(faults_closing(result))
     else:
         deliver(("".join(text) + faults_closing(result)).encode(), output)
+
+
+def _period(mission: float | None, interval: float | None) -> tuple[float, float | None] | None:
+    if mission is None:
+        if interval is not None:
+            raise click.UsageError("--interval needs a --mission")
+        return None
+    if interval is not None and interval > mission:
+        raise click.UsageError("--interval is longer than the --mission")
+    return mission, interval
 
 
 def _names(told: str) -> tuple[str, ...]:

@@ -34,6 +34,14 @@ class Considered(Struct, frozen=True):
     source: str
 
 
+class Excluded(Struct, frozen=True):
+    """Faults that the design says do not happen, which nothing here speaks of (F4)."""
+
+    faults: tuple[str, ...]
+    reason: str
+    source: str
+
+
 class CutSet(Struct, frozen=True):
     """Faults that are enough to break a property, none of which can be spared: no part of the set
     is enough. Empty: the property is broken although nothing fails.
@@ -104,6 +112,7 @@ class PropertyFaults(Struct, frozen=True):
 
 class DesignFaults(Struct, frozen=True):
     """All of one design. order: what was asked for.   considered: the faults that may strike.
+    excluded: those that might, and are assumed not to.
     interrupted: somebody stopped it; what is told holds all the same.
     translations: how the comparison of both translations of the circuit with all its faults went,
     when that was asked for.
@@ -117,6 +126,7 @@ class DesignFaults(Struct, frozen=True):
     considered: tuple[Considered, ...]
     properties: tuple[PropertyFaults, ...]
     modelling: tuple[Modelling, ...]
+    excluded: tuple[Excluded, ...] = ()
     warnings: tuple[Mistake, ...] = ()
     interrupted: bool = False
     translations: Translations | None = None

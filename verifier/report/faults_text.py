@@ -10,6 +10,10 @@ from verifier.report.story import story_lines
 from verifier.report.text import wrapped
 
 NOTHING = "nothing fails"
+ONCE = (
+    "The circuit with its faults was translated into formulas once; --both-translations compares "
+    "with a second translation, which takes long."
+)
 
 
 def faults_text(design: DesignFaults, *, expand: bool = False) -> str:
@@ -37,7 +41,9 @@ def _lines(design: DesignFaults, expand: bool) -> Iterator[str]:
         yield ""
         yield from _property(item, expand)
     yield ""
-    if design.translations is not None:
+    if design.translations is None:
+        yield from wrapped(ONCE, "")
+    else:
         count = len(design.translations.open)
         yield from wrapped(
             "Both translations of the circuit with its faults into formulas agree."
@@ -45,6 +51,10 @@ def _lines(design: DesignFaults, expand: bool) -> Iterator[str]:
             else f"It is open whether both translations agree on {_count(count, 'thing')}.",
             "",
         )
+    for left_out in design.excluded:
+        source = f" ({left_out.source})" if left_out.source else ""
+        names = ", ".join(left_out.faults)
+        yield from wrapped(f"excluded: {names}, because {left_out.reason}{source}", "", "  ")
     for one in design.modelling:
         yield from wrapped(f"assumed: {one.name}: {one.says}", "", "  ")
     numbers = (item.numbers for item in design.properties if item.numbers is not None)

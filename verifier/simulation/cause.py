@@ -11,7 +11,7 @@ from verifier.model.circuit import Circuit, moving
 from verifier.model.condition import All, Any, At, Condition, Hand, High, Not, Path, Setting
 from verifier.model.run import State, Step
 from verifier.model.woven_air import AROUND, CHANCE, NOBODY
-from verifier.simulation.air import Air, AirPath, air_of
+from verifier.simulation.air import Air, AirPath, Hop, air_of
 from verifier.simulation.movement import Readings, every_reading, selected, truth
 from verifier.simulation.plan import plan_of
 from verifier.simulation.pressures import pressures
@@ -200,12 +200,19 @@ def _way(path: AirPath) -> str:
     return f"drains{_through(path)} into {path.end}, which gives no air"
 
 
+def _hop(hop: Hop) -> str:
+    """`master 1 to 4`; nothing for a tube by itself, since its ends are those of its line."""
+    if hop.part != NOBODY:
+        return f"{hop.part} {hop.start} to {hop.end}"
+    return "what is broken" if AROUND in hop.end or AROUND in hop.start else ""
+
+
 def _through(path: AirPath, comma: str = "") -> str:
     """` through master 1 to 4, vent[1] in to out`; nothing where the end is the volume itself."""
     hops = [
-        f"{hop.part} {hop.start} to {hop.end}" + (", restricted" if hop.restricted else "")
+        words + (", restricted" if hop.restricted else "")
         for hop in path.hops
-        if hop.part != NOBODY
+        if (words := _hop(hop))
     ]
     # The ends of a long way say enough: how its middle came about was told before.
     told = hops if len(hops) < 3 else [hops[0], "...", hops[-1]]

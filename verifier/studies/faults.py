@@ -12,7 +12,7 @@ from verifier.engines.engine import Budget
 from verifier.evidence.translations import agree
 from verifier.model.load import Loaded
 from verifier.model.strikes import strikes
-from verifier.report.faults import Considered, DesignFaults, PropertyFaults
+from verifier.report.faults import Considered, DesignFaults, Excluded, PropertyFaults
 from verifier.report.faults import CutSet as ToldSet
 from verifier.report.result import Mistake, Story
 from verifier.studies.fault_groups import grouped
@@ -105,6 +105,9 @@ class _Study:
             ),
             properties=properties,
             modelling=modelling(),
+            excluded=tuple(
+                Excluded(one.faults, one.reason, one.source) for one in circuit.exclusions
+            ),
             warnings=tuple(map(Mistake.of, self._loaded.warnings)),
             interrupted=interrupted,
             translations=None if compared is None else translations(compared),
