@@ -141,3 +141,34 @@ order "sound": out(box) only after back(lock)
 def test_an_order_tolerates_what_does_not_undo_it() -> None:
     found = {name: one.verdict for name, one in verdicts(BOLT).items()}
     assert found == {"worn": "violated", "rusty": "holds", "sound": "holds"}
+
+
+DOOR = """
+design door
+use standard
+supply tractor
+part door: cabinet_door
+part valve: plunger_3_2 worked by shut(door)
+part lamp: visual_indicator
+line air: tractor, valve.1
+line shown: valve.2, lamp.in
+never "open and showing": open(door) and showing(lamp)
+never "open and showing, though it cannot be shut": open(door) and showing(lamp)
+  tolerating door cannot_shut
+never "open and showing, though it cannot be opened": open(door) and showing(lamp)
+  tolerating door jammed_shut
+never "showing, though it cannot be shut": showing(lamp) and not open(door)
+  tolerating door cannot_shut
+"""
+
+
+def test_a_hand_that_a_fault_holds_is_seen_either_way() -> None:
+    """A door is open when somebody holds it open, and when it cannot be shut. One that somebody
+    pulls at, and that does not open, may be called open too: the model takes the worse."""
+    found = {name: one.verdict for name, one in verdicts(DOOR).items()}
+    assert found == {
+        "open and showing": "holds",
+        "open and showing, though it cannot be shut": "holds",
+        "open and showing, though it cannot be opened": "violated",
+        "showing, though it cannot be shut": "violated",
+    }

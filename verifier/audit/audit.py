@@ -19,7 +19,9 @@ from verifier.audit.verdicts import Judge, read_sequences
 from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
 from verifier.evidence.translations import agree
+from verifier.model.circuit import Circuit
 from verifier.model.load import Loaded, load
+from verifier.model.tolerant import tolerances, woven
 from verifier.report.bundle import (
     CIRCUIT,
     PROOF_FILES,
@@ -29,6 +31,8 @@ from verifier.report.bundle import (
     RESULT,
     SEQUENCES,
     SOURCE,
+    folder_of,
+    inside,
     place_of,
     read_me,
 )
@@ -74,9 +78,10 @@ class _Auditing:
     manifest: Manifest
     files: dict[str, bytes]
     loaded: Loaded
-    compiled: Compiled
-    proofs: dict[str, Proof]
-    sequences: dict[str, Replayed]
+    circuits: dict[str, Circuit]  # by the folder of its evidence: "" of the design's own
+    compiled: dict[str, Compiled]
+    proofs: dict[str, dict[str, Proof]]
+    sequences: dict[str, dict[str, Replayed]]
 
     def __init__(self, folder: Path, wanted: Wanted, limits: Limits) -> None:
         self._folder = folder
@@ -97,11 +102,11 @@ class _Auditing:
             case "obligations":
                 return self._obligations()
             case "z3":
-                return by_z3(self.proofs)
+                return by_z3(self._all_proofs())
             case "cvc5":
-                return by_cvc5(self.proofs)
+                return by_cvc5(self._all_proofs())
             case "drat":
-                return by_drat(self.proofs)
+                return by_drat(self._all_proofs())
             case "sequences":
                 return self._sequences()
             case "verdicts":
@@ -139,40 +144,73 @@ class _Auditing:
         for shown, text in self.loaded.texts.items():
             if self.files.get(place_of(shown)) != text.encode():
                 raise Rejected(place_of(shown), "not the text that the design is made of")
-        if self.files.get(CIRCUIT) != circuit_text(self.loaded.circuit):
-            raise Rejected(CIRCUIT, "not the circuit that the design means")
         circuit = self.loaded.circuit
+        self.circuits = {"": circuit, **self._with_faults(circuit)}
+        for folder, one in self.circuits.items():
+            if self.files.get(inside(folder, CIRCUIT)) != circuit_text(one):
+                raise Rejected(inside(folder, CIRCUIT), "not the circuit that the design means")
         return f"{len(circuit.parts)} parts, {len(circuit.properties)} properties"
 
+    def _with_faults(self, circuit: Circuit) -> dict[str, Circuit]:
+        """The circuits of which properties are judged that tolerate faults, and are decided."""
+        named = {one.folder for one in self.manifest.properties}
+        return {
+            folder_of(number): woven(circuit, tolerance)
+            for number, tolerance in enumerate(tolerances(circuit))
+            if folder_of(number) in named
+        }
+
     def _translations(self) -> str:
-        """What obligations are written from, by the second translation of the circuit."""
-        circuit = self.loaded.circuit
-        self.compiled = compile_circuit(circuit)
-        comparison = agree(self.compiled)
-        for p, item in enumerate(circuit.properties):
-            if item.form == "recovers":
-                for i in range(len(item.instances)):
-                    comparison.recovery(recovery(self.compiled, p, i), p, i)
-        if comparison.open:
-            raise Unchecked(f"it is open whether both agree on {comparison.open[0].what}")
-        return f"{comparison.compared} definitions and conditions are the same in both"
+        """What obligations are written from, by the second translation of each circuit."""
+        self.compiled = {}
+        compared = 0
+        for folder, circuit in self.circuits.items():
+            compiled = self.compiled[folder] = compile_circuit(circuit)
+            comparison = agree(compiled)
+            for p, item in enumerate(circuit.properties):
+                # Of the sound circuit nothing is asked about what tolerates faults.
+                if item.form == "recovers" and item.tolerating is None:
+                    for i in range(len(item.instances)):
+                        comparison.recovery(recovery(compiled, p, i), p, i)
+            if comparison.open:
+                raise Unchecked(f"it is open whether both agree on {comparison.open[0].what}")
+            compared += comparison.compared
+        return f"{compared} definitions and conditions are the same in both"
 
     def _obligations(self) -> str:
-        self.proofs = read_proofs(self.compiled, self.files)
-        return f"those of {len(self.proofs)} proofs follow from the circuit and the claims"
+        self.proofs = {
+            folder: read_proofs(compiled, self.files, folder)
+            for folder, compiled in self.compiled.items()
+        }
+        count = sum(map(len, self.proofs.values()))
+        return f"those of {count} proofs follow from the circuit and the claims"
+
+    def _all_proofs(self) -> dict[str, Proof]:
+        """By the places where they lie."""
+        return {
+            inside(folder, f"{PROOFS}/{number}"): proof
+            for folder, proofs in self.proofs.items()
+            for number, proof in proofs.items()
+        }
 
     def _sequences(self) -> str:
-        self.sequences = read_sequences(self.loaded.circuit, self.manifest, self.files)
-        return f"{len(self.sequences)} replayed by the simulator"
+        self.sequences = {
+            folder: read_sequences(circuit, self.manifest, self.files, folder)
+            for folder, circuit in self.circuits.items()
+        }
+        return f"{sum(map(len, self.sequences.values()))} replayed by the simulator"
 
     def _verdicts(self) -> str:
-        judge = Judge(self.loaded, self.proofs, self.sequences)
+        judge = Judge(self.loaded, self.circuits, self.proofs, self.sequences)
         design = judge.design(self.manifest, self.files)
         if self.files.get(READ_ME) != read_me(self.manifest):
             raise Rejected(READ_ME, "not what follows from the manifest")
-        known = {CIRCUIT, RESULT, REPORT, READ_ME, *map(place_of, self.loaded.texts)}
-        known |= {f"{PROOFS}/{number}/{name}" for number in self.proofs for name in PROOF_FILES}
-        known |= {f"{SEQUENCES}/{n}.{kind}" for n in self.sequences for kind in ("json", "txt")}
+        known = {RESULT, REPORT, READ_ME, *map(place_of, self.loaded.texts)}
+        known |= {f"{place}/{name}" for place in self._all_proofs() for name in PROOF_FILES}
+        for folder, sequences in self.sequences.items():
+            kinds = ("json", "txt")
+            known |= {inside(folder, f"{SEQUENCES}/{n}.{k}") for n in sequences for k in kinds}
+            known.add(inside(folder, CIRCUIT))
         strange = sorted(set(self.files) - known)
         if strange:
             raise Rejected(strange[0], "no verdict rests on it")

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import posixpath
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 import msgspec
 from msgspec import Struct
 
 from verifier.audit.outcome import Rejected, Unchecked
 from verifier.evidence.claims import Claim
-from verifier.report.bundle import CLAIM, CLAUSES, PROOFS, REFUTATION, SCRIPT, proof_files
+from verifier.report.bundle import CLAIM, CLAUSES, PROOFS, REFUTATION, SCRIPT, inside, proof_files
 from verifier.solving.checkers import (
     NotInstalled,
     cvc5_answers,
@@ -32,13 +32,16 @@ class Proof(Struct, frozen=True):
     refutation: str
 
 
-def read_proofs(compiled: Compiled, files: dict[str, bytes]) -> dict[str, Proof]:
-    """All proofs by number. What is claimed comes from the folder; that the obligations are those
-    of the claim and the circuit does not. Raises Rejected."""
+def read_proofs(
+    compiled: Compiled, files: Mapping[str, bytes], folder: str = ""
+) -> dict[str, Proof]:
+    """All proofs about one circuit, which lie in `folder`, by number. What is claimed comes from
+    there; that the obligations are those of the claim and the circuit does not. Raises Rejected."""
     proofs = {}
-    inside = [path for path in files if path.startswith(f"{PROOFS}/")]
-    for place in sorted({posixpath.dirname(path) for path in inside}):
-        own = {posixpath.basename(p): files[p] for p in inside if posixpath.dirname(p) == place}
+    proofs_in = f"{inside(folder, PROOFS)}/"
+    found = [path for path in files if path.startswith(proofs_in)]
+    for place in sorted({posixpath.dirname(path) for path in found}):
+        own = {posixpath.basename(p): files[p] for p in found if posixpath.dirname(p) == place}
         try:
             claim = msgspec.json.decode(own.get(CLAIM, b""), type=Claim)
             written = proof_files(compiled, claim)
@@ -49,43 +52,44 @@ def read_proofs(compiled: Compiled, files: dict[str, bytes]) -> dict[str, Proof]
             if own.get(name) != written.get(name):
                 raise Rejected(f"{place}/{name}", "not what follows from the circuit and the claim")
         script, clauses = written[SCRIPT].decode(), written[CLAUSES].decode()
-        proofs[place.removeprefix(f"{PROOFS}/")] = Proof(claim, script, clauses, refutation)
+        proofs[place.removeprefix(proofs_in)] = Proof(claim, script, clauses, refutation)
     return proofs
 
 
-def by_z3(proofs: dict[str, Proof]) -> str:
+def by_z3(proofs: Mapping[str, Proof]) -> str:
+    """Every obligation is unsatisfiable; proofs by the places where they lie."""
     return _all_unsat("z3", "z3-solver", z3_answers, proofs)
 
 
-def by_cvc5(proofs: dict[str, Proof]) -> str:
+def by_cvc5(proofs: Mapping[str, Proof]) -> str:
     return _all_unsat("cvc5", "cvc5", cvc5_answers, proofs)
 
 
 def _all_unsat(
-    name: str, package: str, answers_to: Callable[[str], list[str]], proofs: dict[str, Proof]
+    name: str, package: str, answers_to: Callable[[str], list[str]], proofs: Mapping[str, Proof]
 ) -> str:
     """Every obligation is unsatisfiable. Raises Rejected, and Unchecked where the solver gave up or
     is not there."""
     count = 0
-    for number, proof in proofs.items():
+    for place, proof in proofs.items():
         asked = proof.script.splitlines().count("(check-sat)")
         try:
             answers = answers_to(proof.script)
         except NotInstalled:
             raise _not_installed(package) from None
         if "unknown" in answers and "sat" not in answers:
-            raise Unchecked(f"{name} gave up on {PROOFS}/{number}/{SCRIPT}")
+            raise Unchecked(f"{name} gave up on {place}/{SCRIPT}")
         if answers != ["unsat"] * asked:
             odd = next((answer for answer in answers if answer != "unsat"), "too few answers")
-            raise Rejected(f"{PROOFS}/{number}/{SCRIPT}", f"{name} says {odd}, not unsat")
+            raise Rejected(f"{place}/{SCRIPT}", f"{name} says {odd}, not unsat")
         count += asked
     return f"{name} {version_of(package)}: unsat to {count} questions of {len(proofs)} proofs"
 
 
-def by_drat(proofs: dict[str, Proof]) -> str:
+def by_drat(proofs: Mapping[str, Proof]) -> str:
     """Every refutation refutes its clauses. Raises Rejected, and Unchecked without a checker."""
     steps = 0
-    for number, proof in proofs.items():
+    for place, proof in proofs.items():
         lines = proof.refutation.splitlines()
         try:
             complaint = drat_complaint(proof.clauses, proof.refutation)
@@ -94,7 +98,7 @@ def by_drat(proofs: dict[str, Proof]) -> str:
         # Where unit propagation alone refutes the clauses a checker needs no steps; we do.
         if complaint or lines[-1:] != ["0"]:
             told = complaint or "it does not end with the empty clause"
-            raise Rejected(f"{PROOFS}/{number}/{REFUTATION}", told)
+            raise Rejected(f"{place}/{REFUTATION}", told)
         steps += len(lines)
     return f"dratify {version_of('dratify')}: {len(proofs)} refutations, {steps} steps"
 

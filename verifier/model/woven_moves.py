@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from msgspec import structs
 
@@ -38,17 +38,24 @@ def woven_elements(
     """The circuit's elements: first what holds or sends them astray, then their own moves, then
     that a broken spring does nothing. chance: a volume that is read either way."""
     of_elements: dict[int, list[tuple[FaultEffect, Acting]]] = defaultdict(list)
-    of_hands: dict[int, list[tuple[FaultEffect, Acting]]] = defaultdict(list)
     for effect, fault in effects:
         if isinstance(effect, FaultEffect) and effect.element is not None:
             of_elements[effect.element].append((effect, fault))
-        elif isinstance(effect, FaultEffect) and effect.hand is not None:
-            of_hands[effect.hand].append((effect, fault))
+    of_hands = effects_on_hands(effects)
     sides = Sides(circuit, air.moved)
     return tuple(
         _woven(e, element, of_elements.get(e, ()), of_hands, sides, chance)
         for e, element in enumerate(circuit.elements)
     )
+
+
+def effects_on_hands(effects: Iterable[tuple[Effect, Acting]]) -> dict[int, Effects]:
+    """Effects on hands, by hand."""
+    found: dict[int, list[tuple[FaultEffect, Acting]]] = defaultdict(list)
+    for effect, fault in effects:
+        if isinstance(effect, FaultEffect) and effect.hand is not None:
+            found[effect.hand].append((effect, fault))
+    return {hand: tuple(of) for hand, of in found.items()}
 
 
 def _woven(

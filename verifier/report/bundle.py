@@ -26,6 +26,7 @@ REPORT = "report.txt"
 READ_ME = "README.md"
 SOURCE = "source"
 PROOFS = "proofs"
+FAULTS = "faults"
 SEQUENCES = "sequences"
 SCRIPT = "obligations.smt2"
 CLAUSES = "obligations.cnf"
@@ -33,6 +34,17 @@ REFUTATION = "obligations.drat"
 CLAIM = "claim.json"
 CLAIM_WORDS = "claim.txt"
 PROOF_FILES = (CLAIM, CLAIM_WORDS, SCRIPT, CLAUSES, REFUTATION)
+
+
+def inside(folder: str, path: str) -> str:
+    """The path in a folder of the folder of evidence, "" for the latter itself."""
+    return f"{folder}/{path}" if folder else path
+
+
+def folder_of(tolerance: int) -> str:
+    """Where the evidence of properties lies that tolerate the same faults; they are numbered from
+    0, in the order of the source."""
+    return f"{FAULTS}/{tolerance + 1}"
 
 
 def place_of(shown: str) -> str:
@@ -90,6 +102,7 @@ has to trust either: the files can be checked by other people's programs, on any
 | `proofs/N/obligations.smt2` | what must be impossible, as SMT-LIB: every answer must be `unsat` |
 | `proofs/N/obligations.cnf`, `.drat` | the same as clauses, and a proof that they clash |
 | `sequences/N.json`, `N.txt` | runs from the start, for machines and for people |
+| `faults/M/` | of properties that tolerate faults: the circuit with these, its proofs and runs |
 
 With a checker of DRAT proofs and nothing else (here dratify, in an environment of its own):
 
@@ -97,7 +110,7 @@ With a checker of DRAT proofs and nothing else (here dratify, in an environment 
 python3 -m venv drat && drat/bin/pip install -q dratify && drat/bin/python - <<'END'
 from pathlib import Path
 from dratify import check_proof, parse_dimacs
-for clauses in sorted(Path("proofs").glob("*/obligations.cnf")):
+for clauses in sorted(Path().glob("**/obligations.cnf")):
     proof = clauses.with_suffix(".drat").read_text()
     result = check_proof(parse_dimacs(clauses.read_text()), proof)
     print(clauses, "refuted" if result.ok and result.reached_empty else "NOT REFUTED")

@@ -34,11 +34,16 @@ class Carried(Struct, frozen=True):
 
 
 class Carrying(Struct, frozen=True):
-    """A property and its cases, in the order of the result."""
+    """A property and its cases, in the order of the result.
+
+    folder: where circuit, proofs and sequences lie of a property that tolerates faults; "" if it
+    speaks of the sound circuit.
+    """
 
     name: str
     verdict: Verdict
     cases: tuple[Carried, ...]
+    folder: str = ""
 
 
 class Manifest(Struct, frozen=True):

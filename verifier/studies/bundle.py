@@ -14,7 +14,9 @@ from verifier.evidence.claims import Claim, Free, posed
 from verifier.evidence.error import EvidenceError
 from verifier.evidence.sequences import recorded
 from verifier.model.catalogue import SHOWN
+from verifier.model.circuit import Circuit
 from verifier.model.load import Loaded
+from verifier.model.tolerant import tolerances, woven
 from verifier.report import bundle
 from verifier.report.json import circuit_text, text_of
 from verifier.report.manifest import File, Manifest
@@ -44,12 +46,9 @@ def bundle_files(loaded: Loaded, result: DesignResult, study: Study) -> Iterator
     names = _told_from_its_folder(loaded.texts)
     circuit = _renamed(loaded.circuit, names)
     design = _renamed(structs.replace(result, file=names[result.file]), names)
-    compiled = compile_circuit(circuit)
-    told = (*study.runs, *study.witnessed)
-    runs = (*map(Sequence, told), *(Sequence(*loop) for loop in study.loops))
-    covering = Covering(circuit, claims_of(study), runs, tuple(study.partings))
-    covering.always(Free())
-    carrying = covering.design(design)
+    parts = [_sound(circuit, design, study), *_tolerant(circuit, design, study)]
+    carried = {(one.name, free): one for part in parts for free, one in part.carrying}
+    carrying = tuple(carried[item.name, item.free] for item in design.properties)
     files: list[File] = []
 
     def listed(path: str, content: bytes) -> tuple[str, bytes]:
@@ -58,17 +57,11 @@ def bundle_files(loaded: Loaded, result: DesignResult, study: Study) -> Iterator
 
     for shown, text in loaded.texts.items():
         yield listed(bundle.place_of(names[shown]), text.encode())
-    yield listed(bundle.CIRCUIT, circuit_text(circuit))
     for name, content in bundle.result_files(design, CAUTIONS).items():
         yield listed(name, content)
-    for claim, number in covering.claims.items():
-        for name, content in _proof(compiled, claim).items():
-            yield listed(f"{bundle.PROOFS}/{number}/{name}", content)
-    for one, number in covering.sequences.items():
-        place = f"{bundle.SEQUENCES}/{number}"
-        yield listed(f"{place}.json", text_of(recorded(circuit, one.run, one.loop_from)))
-        words = sequence_text(circuit, one.run, one.loop_from, number, carrying)
-        yield listed(f"{place}.txt", words)
+    for part in parts:
+        for path, content in part.files():
+            yield listed(bundle.inside(part.folder, path), content)
     manifest = Manifest(
         design=circuit.name,
         title=circuit.title,
@@ -83,6 +76,53 @@ def bundle_files(loaded: Loaded, result: DesignResult, study: Study) -> Iterator
     yield listed(bundle.READ_ME, bundle.read_me(manifest))
     whole = structs.replace(manifest, files=tuple(sorted(files, key=lambda file: file.path)))
     yield bundle.MANIFEST, text_of(bundle.sealed(whole))
+
+
+class _Part:
+    """What carries the verdicts on properties of one circuit: the design's own, or one with faults.
+
+    carrying: of each property, whether it is a free one, and what carries it.
+    """
+
+    def __init__(self, folder: str, circuit: Circuit, design: DesignResult, study: Study) -> None:
+        told = (*study.runs, *study.witnessed)
+        runs = (*map(Sequence, told), *(Sequence(*loop) for loop in study.loops))
+        covering = Covering(circuit, claims_of(study), runs, tuple(study.partings))
+        covering.always(Free())
+        found = [structs.replace(one, folder=folder) for one in covering.design(design)]
+        self.folder = folder
+        self.carrying = [(x.free, one) for x, one in zip(design.properties, found, strict=True)]
+        self._circuit = circuit
+        self._covering = covering
+
+    def files(self) -> Iterator[tuple[str, bytes]]:
+        """Their paths from the part's folder, and contents."""
+        circuit, compiled = self._circuit, compile_circuit(self._circuit)
+        carrying = [one for _, one in self.carrying]
+        yield bundle.CIRCUIT, circuit_text(circuit)
+        for claim, number in self._covering.claims.items():
+            for name, content in _proof(compiled, claim).items():
+                yield f"{bundle.PROOFS}/{number}/{name}", content
+        for one, number in self._covering.sequences.items():
+            place = f"{bundle.SEQUENCES}/{number}"
+            yield f"{place}.json", text_of(recorded(circuit, one.run, one.loop_from))
+            words = sequence_text(circuit, one.run, one.loop_from, number, carrying)
+            yield f"{place}.txt", words
+
+
+def _sound(circuit: Circuit, design: DesignResult, study: Study) -> _Part:
+    mine = tuple(item for item in design.properties if item.tolerating is None)
+    return _Part("", circuit, structs.replace(design, properties=mine), study)
+
+
+def _tolerant(circuit: Circuit, design: DesignResult, study: Study) -> Iterator[_Part]:
+    known = tolerances(circuit)
+    for place in sorted(study.tolerant):
+        names = {circuit.properties[number].name for number in known[place].properties}
+        mine = tuple(x for x in design.properties if not x.free and x.name in names)
+        own = structs.replace(design, properties=mine)
+        faulty = woven(circuit, known[place])
+        yield _Part(bundle.folder_of(place), faulty, own, study.tolerant[place])
 
 
 def _proof(compiled: Compiled, claim: Claim) -> dict[str, bytes]:

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from verifier.model.circuit import Circuit
 from verifier.model.condition import All, Any, At, Condition, Hand, High, Not, Path, Setting
 from verifier.model.run import State
+from verifier.model.woven_air import CHANCE
 from verifier.simulation.pressures import pressures
 from verifier.studies.names import element_name, spoken
 
@@ -24,6 +25,8 @@ def _facts(circuit: Circuit, state: State, condition: Condition) -> Iterator[str
         for one in condition.of:
             yield from _facts(circuit, state, one)
     elif isinstance(condition, High):
+        if circuit.volumes[condition.volume].name == CHANCE:
+            return
         yield _pressure(circuit, state, condition.volume)
     elif isinstance(condition, At):
         position = circuit.elements[condition.element].positions[state.positions[condition.element]]

@@ -110,7 +110,7 @@ class _Study:
             ),
             warnings=tuple(map(Mistake.of, self._loaded.warnings)),
             interrupted=interrupted,
-            translations=None if compared is None else translations(compared),
+            translations=None if compared is None else translations([compared]),
         )
 
     def _property(

@@ -21,7 +21,8 @@ from verifier.studies.inquiry import Inquiry
 from verifier.studies.modelling import all_in_force, notes
 from verifier.studies.options import Options
 from verifier.studies.study import Answer, Study, property_result
-from verifier.studies.tolerating import judged_of, tolerated
+from verifier.studies.tolerated import tolerated
+from verifier.studies.tolerating import judged_of
 from verifier.studies.translated import doubted, translations
 from verifier.studies.watching import Nobody, Watcher, watched
 from verifier.studies.witnesses import with_witnesses
@@ -89,7 +90,7 @@ def _proved(
         modelling=all_in_force(properties),
         warnings=tuple(map(Mistake.of, loaded.warnings)),
         notes=notes(circuit),
-        translations=translations(study.comparison),
+        translations=translations(one.comparison for one in (study, *study.tolerant.values())),
     )
     watcher.begins(circuit.name, "runs to show", 0, 0)
     result = with_witnesses(study, result)

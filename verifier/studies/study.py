@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import functools
 from collections.abc import Callable, Sequence
 
 from msgspec import Struct
@@ -28,7 +27,7 @@ from verifier.studies.modelling import in_force
 from verifier.studies.story import tell
 from verifier.transition import turning
 from verifier.transition.compiled import Compiled
-from verifier.transition.decode import Decoder, run_of
+from verifier.transition.decode import Decoder
 from verifier.transition.racing import Case
 from verifier.transition.system import Goal, System
 
@@ -56,6 +55,7 @@ class Asked(Struct, frozen=True):
 class Study:
     """The circuit, what it compiles to, how the second translation agrees, and whom to ask.
 
+    decode: of runs of the circuit's own system; what they have in common is decoded once.
     visited: states that replayed runs went through, each once, in order, so that they can be
     reached; and whether each is at rest (M6).
     runs, loops: all that the simulator agreed to; a loop comes back to the state with that number.
@@ -90,13 +90,14 @@ class Study:
         self.partings: list[tuple[Parting, int]] = []
         self.rest: PropertyResult | None = None
         self.rests: tuple[turning.Settled, tuple[str, ...]] | None = None
+        self.decode: Decode = Decoder(compiled).run_of
         self.tolerant: dict[int, Study] = {}
         self._checked: Checked = {}
         self._looked_at: dict[int, State] = {}
 
     def asked(self, index: int, role: str) -> list[tuple[int, Asked]]:
         """The questions with this role of one property, each with its instance."""
-        decode = functools.partial(run_of, self.compiled)
+        decode = self.decode
         return [
             (question.instance, Asked(self.compiled.system, question.goal, decode))
             for question in self.compiled.asked_by(index, role)
@@ -105,7 +106,7 @@ class Study:
     def settle(self, asked: Sequence[tuple[int, Asked]]) -> tuple[Settled, ...]:
         """Answers to questions about the circuit's own system, asked together."""
         goals = [question.goal for _, question in asked]
-        decode = Decoder(self.compiled).run_of
+        decode = self.decode
         return self.inquiry.settle(self.compiled.system, goals, decode)
 
     def story(self, asked: Asked, found: Found, judge: Judge, outcome: Words, what: str) -> Story:

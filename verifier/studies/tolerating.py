@@ -5,9 +5,8 @@ from __future__ import annotations
 from verifier.evidence.error import Contradiction, DeadEnd, EvidenceError
 from verifier.evidence.totality import total
 from verifier.evidence.translations import agree
-from verifier.model.circuit import Circuit, Property
-from verifier.model.tolerant import considered, left_out, tolerances, woven
-from verifier.report.result import LeftOut, Tolerated
+from verifier.model.circuit import Circuit
+from verifier.model.tolerant import tolerances, woven
 from verifier.studies.inquiry import Inquiry
 from verifier.studies.study import Study
 from verifier.studies.watching import Nobody, Watcher
@@ -45,17 +44,3 @@ def _with_faults(study: Study, circuit: Circuit) -> Study:
         # The sound circuit is free to move, and no fault ever has to strike.
         raise EvidenceError(f"faults leave the circuit stuck: {fault}") from None
     return Study(circuit, compiled, comparison, inquiry, every_case=study.every_case)
-
-
-def tolerated(circuit: Circuit, item: Property) -> Tolerated | None:
-    """What is told of the faults that a property of the sound circuit tolerates."""
-    if item.tolerating is None:
-        return None
-    return Tolerated(
-        words=item.tolerating.words,
-        most=item.tolerating.most,
-        faults=tuple(one.name for one in considered(circuit, item)),
-        left_out=tuple(
-            LeftOut(one.faults, one.reason, one.source) for one in left_out(circuit, item)
-        ),
-    )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from msgspec import structs
 
@@ -10,8 +10,11 @@ from verifier.evidence.translations import Comparison, Uncompared
 from verifier.report.result import InstanceResult, PropertyResult, Translations, worst
 
 
-def translations(comparison: Comparison) -> Translations:
-    return Translations(comparison.compared, tuple(one.what for one in comparison.open))
+def translations(comparisons: Iterable[Comparison]) -> Translations:
+    """Of the circuit, and of those with faults that properties were judged of."""
+    all_of_them = tuple(comparisons)
+    unsure = (one.what for found in all_of_them for one in found.open)
+    return Translations(sum(one.compared for one in all_of_them), tuple(dict.fromkeys(unsure)))
 
 
 def doubted(number: int, item: PropertyResult, unsure: Sequence[Uncompared]) -> PropertyResult:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import functools
 from collections.abc import Sequence
 
 from msgspec import Struct
@@ -17,7 +16,6 @@ from verifier.studies.inquiry import Found, Open, Proven
 from verifier.studies.study import Study, unsettled
 from verifier.studies.wording import never_happens
 from verifier.transition.compiled import Question
-from verifier.transition.decode import run_of
 
 
 class Met(Struct, frozen=True):
@@ -43,7 +41,7 @@ def triggers_met(study: Study, index: int, instances: Sequence[int]) -> Met:
     settled = study.inquiry.settle(
         study.compiled.system,
         [question.goal for question in asked],
-        functools.partial(run_of, study.compiled),
+        study.decode,
     )
     results = {
         number: InstanceResult(item.instances[number].label, "holds", item.instances[number].words)
