@@ -57,6 +57,7 @@ def test_what_was_not_looked_for_is_bounded() -> None:
     p = -math.expm1(-1e-5 * YEAR)
     assert found.beyond == pytest.approx(3 * p**2 * (1 - p) + p**3, rel=1e-12)
     assert found.chance is not None
+    assert found.chance.exact is not None
     assert found.beyond is not None
     assert found.in_mission == pytest.approx(found.chance.exact + found.beyond)
     assert "more than 1 faults were not looked for" in " ".join(found.cautions)
@@ -84,5 +85,11 @@ def test_a_family_too_large_for_a_diagram() -> None:
     sets = [{f"a{k}", f"b{k}", "c"} for k in range(20)]
     of = rates(c=1e-6, **{f"{x}{k}": 1e-6 for k in range(20) for x in "ab"})
     found = numbers(sets, of, None, Period(YEAR), most=10)
-    assert found.chance is None
+    whole = numbers(sets, of, None, Period(YEAR)).chance
+    assert found.chance is not None
+    assert whole is not None
+    assert found.chance.exact is None
+    assert (found.chance.rare, found.chance.bound) == (whole.rare, whole.bound)
+    assert found.in_mission == whole.bound
+    assert found.importances == ()
     assert "more than 10 nodes" in found.cautions[0]

@@ -62,10 +62,11 @@ def _told(numbers: Numbers) -> Iterator[str]:
 
 
 def _chance(chance: Chance) -> str:
-    return (
-        f"probability that a cut set has struck by the end: {short(chance.exact)} (exact;"
-        f" min-cut bound {short(chance.bound)}, rare-event sum {short(chance.rare)})"
-    )
+    what = "probability that a cut set has struck by the end"
+    beside = f"min-cut bound {short(chance.bound)}, rare-event sum {short(chance.rare)}"
+    if chance.exact is None:
+        return f"{what}: not computed; {beside}"
+    return f"{what}: {short(chance.exact)} (exact; {beside})"
 
 
 def _cap(mttfd: float, counted: float) -> str:

@@ -15,11 +15,12 @@ from verifier.risk.families import CutSet, apart, faults_of, minimal
 class Chance(Struct, frozen=True):
     """exact: by decision diagram, at most `error` away from the true value, before that is rounded
     to a float.   rare: the sum over the cut sets, an upper bound that can pass 1.   bound: one less
-    the product of what each set lacks to 1 (Esary and Proschan), an upper bound below 1.
+    the product of what each set lacks to 1 (Esary and Proschan), an upper bound below 1. exact and
+    error are None where the diagram would be too large.
     """
 
-    exact: float
-    error: float
+    exact: float | None
+    error: float | None
     rare: float
     bound: float
 
@@ -58,12 +59,8 @@ def weigh(
     for a probability outside of 0 to 1, KeyError for a name without one, TooLarge.
     """
     family = minimal(sets)
-    of = {fault: _probability(fault, probability[fault]) for fault in faults_of(family)}
-    rare, spared, none = NOUGHT, ONE, ONE
-    for one in family:
-        worth = _all(one, of)
-        rare += worth
-        spared = spared.times(ONE - worth)
+    of = _known(family, probability)
+    none = ONE
     groups = [_Group(group, of, most) for group in apart(family)]
     for group in groups:
         none = none.times(ONE - group.chance)
@@ -74,10 +71,30 @@ def weigh(
         for one in group.importances(exact, others)
     ]
     importances.sort(key=lambda one: (-(one.criticality or 0), -one.birnbaum, one.fault))
-    bound = (ONE - spared).nearest()
-    return Weighed(
-        Chance(exact.nearest(), exact.error(), rare.nearest(), bound), tuple(importances)
-    )
+    rare, bound = _bounds(family, of)
+    return Weighed(Chance(exact.nearest(), exact.error(), rare, bound), tuple(importances))
+
+
+def bounds(sets: Iterable[Iterable[str]], probability: Mapping[str, Fraction | float]) -> Chance:
+    """The bounds alone, which need no diagram. Raises ValueError and KeyError as `weigh` does."""
+    family = minimal(sets)
+    rare, bound = _bounds(family, _known(family, probability))
+    return Chance(None, None, rare, bound)
+
+
+def _bounds(family: Sequence[CutSet], of: Mapping[str, Between]) -> tuple[float, float]:
+    rare, spared = NOUGHT, ONE
+    for one in family:
+        worth = _all(one, of)
+        rare += worth
+        spared = spared.times(ONE - worth)
+    return rare.nearest(), (ONE - spared).nearest()
+
+
+def _known(
+    family: Sequence[CutSet], probability: Mapping[str, Fraction | float]
+) -> dict[str, Between]:
+    return {fault: _probability(fault, probability[fault]) for fault in faults_of(family)}
 
 
 def more_than(count: int, probabilities: Sequence[Fraction | float]) -> Between:

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from msgspec import Struct, structs
 
-from verifier.risk.chance import Chance, Importance, more_than, weigh
+from verifier.risk.chance import Chance, Importance, Weighed, bounds, more_than, weigh
 from verifier.risk.diagram import MOST_NODES, TooLarge
 from verifier.risk.families import CutSet, faults_of, minimal
 from verifier.risk.lifetime import HOURS_A_YEAR, struck_within
@@ -100,16 +100,17 @@ def numbers(
     try:
         weighed = weigh(family, of, most)
     except TooLarge:
-        large = f"The decision diagram would have more than {most} nodes: no probability is told."
-        return structs.replace(told, cautions=(large, *cautions))
+        large = f"The decision diagram would have more than {most} nodes: only bounds are told."
+        weighed = Weighed(bounds(family, of), ())
+        told = structs.replace(told, cautions=(large, *cautions))
+    chance = weighed.chance
     beyond = _beyond(complete_to, rates, of)
-    ever = None if beyond is None else _in_mission(weighed.chance.exact + beyond, period, known)
+    ever = None
+    if beyond is not None:
+        at_end = chance.bound if chance.exact is None else chance.exact
+        ever = _in_mission(at_end + beyond, period, known)
     return structs.replace(
-        told,
-        chance=weighed.chance,
-        beyond=beyond,
-        in_mission=ever,
-        importances=weighed.importances,
+        told, chance=chance, beyond=beyond, in_mission=ever, importances=weighed.importances
     )
 
 
