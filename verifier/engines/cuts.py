@@ -66,17 +66,16 @@ class Cuts:
         self._budget = budget
         self.found: list[Cut] = []
 
-    def run(self, order: int, first: int = 0) -> Iterator[Cut | Complete | Incomplete]:
-        """Cut sets up to this order, and after those of each order whether they are all. first: the
-        orders below are known to have none."""
-        for count in range(first, order + 1):
+    def run(self, order: int) -> Iterator[Cut | Complete | Incomplete]:
+        """Cut sets up to this order, and after those of each order whether they are all."""
+        for count in range(order + 1):
             yield from self._of_order(count)
             if self.found and not self.found[0].faults:
                 return  # the goal needs no fault
 
     def _of_order(self, count: int) -> Iterator[Cut | Complete | Incomplete]:
         left = Allowance(self._budget.conflicts)
-        near = _Near(self._bounded(count), self._goal, self._struck, left, self._budget.depth)
+        near = Near(self._bounded(count), self._goal, self._struck, left, self._budget.depth)
         far = 0
         try:
             while True:
@@ -109,7 +108,7 @@ class Cuts:
         return structs.replace(self._budget, conflicts=max(1, left.left))
 
 
-class _Near:
+class Near:
     """Sets that are shown by runs which are not much longer than they must be."""
 
     def __init__(

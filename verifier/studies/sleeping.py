@@ -13,9 +13,10 @@ from itertools import pairwise
 
 from msgspec import Struct, structs
 
-from verifier.engines.cuts import Complete, Cut, Cuts, Incomplete
+from verifier.engines.cuts import Near
 from verifier.engines.engine import Budget
 from verifier.engines.many import reach_each
+from verifier.engines.relation import Allowance, Exhausted
 from verifier.engines.walk import reached
 from verifier.evidence.certificate import certify_all
 from verifier.evidence.error import EvidenceError, Unchecked
@@ -29,7 +30,9 @@ from verifier.report.sleeping import SeenFault, Sleepers, SleepingSet
 from verifier.simulation.movement import at_rest
 from verifier.studies.signs import Sign, names_of, shown_by, signs_of, value_of
 from verifier.transition.beside import Beside, beside, runs_of
+from verifier.transition.bounds import Bounds, bounded
 from verifier.transition.compile import compile_circuit
+from verifier.transition.graph import FALSE
 from verifier.transition.system import Goal, Proved, Reached, Undecided
 
 SOMETHING = "something shows"
@@ -89,50 +92,83 @@ def _copies(circuit: Circuit, strikes: Sequence[Strike]) -> _Copies:
 class _Study:
     def __init__(self, circuit: Circuit, strikes: Sequence[Strike], budget: Budget) -> None:
         self._budget = budget
+        self._circuit = circuit
         self._strikes = tuple(strikes)
         self._sound = _copies(circuit, ())
         self._failing = _copies(circuit, strikes)
 
     def result(self) -> Sleepers:
-        names = names_of(self._failing.signs)
-        plain = Sleepers(names, (), (), ())
+        plain = Sleepers(names_of(self._failing.signs), (), (), ())
         try:
             steady = self._steady()
         except Unchecked as refusal:
             return structs.replace(plain, open=str(refusal))
         plain = structs.replace(plain, unsteady=steady.unsteady)
-        copies = self._failing
-        chosen = [
-            (sign, goal.bad)
-            for sign, goal in zip(copies.signs, copies.pair.goals, strict=True)
-            if sign.name in steady.signs
-        ]
-        signs = [sign for sign, _ in chosen]
-        goal = Goal(SOMETHING, copies.pair.system.graph.any([0, *(bad for _, bad in chosen)]))
-        seen: list[SeenFault] = []
-        obligations = steady.obligations
-        for one in Cuts(copies.pair.system, goal, copies.struck, self._budget).run(1, first=1):
-            if isinstance(one, Cut):
-                seen.append(self._seen(goal, one, signs))
-                continue
-            reason = one.reason if isinstance(one, Incomplete) else ""
-            try:
-                if isinstance(one, Complete):
-                    checked = certify_all(one.system, [goal], [one.proof])
-                    obligations += checked.obligations
-            except Unchecked as refusal:
-                reason = str(refusal)
-            if reason:
-                return structs.replace(plain, seen=self._ordered(seen), open=reason)
-        shows = {one.name for one in seen}
-        asleep = tuple(one.name for one in self._strikes if one.name not in shows)
+        seen: dict[str, SeenFault] = {}
+        try:
+            obligations = steady.obligations + self._told_apart(steady, seen)
+        except Unchecked as refusal:
+            return structs.replace(plain, seen=self._ordered(seen), open=str(refusal))
+        asleep = tuple(one.name for one in self._strikes if one.name not in seen)
         return structs.replace(
             plain, seen=self._ordered(seen), asleep=asleep, obligations=obligations
         )
 
-    def _ordered(self, seen: list[SeenFault]) -> tuple[SeenFault, ...]:
-        order = {one.name: number for number, one in enumerate(self._strikes)}
-        return tuple(sorted(seen, key=lambda one: order[one.name]))
+    def _told_apart(self, steady: _Steady, seen: dict[str, SeenFault]) -> int:
+        """Fills `seen`, and proves of all others that they sleep; how many obligations that took.
+        Raises Unchecked when it is not known of all."""
+        copies = self._failing
+        graph = copies.pair.system.graph
+        goal = Goal(SOMETHING, graph.any([FALSE, *(one.bad for one in _signs(copies, steady))]))
+        within = bounded(copies.pair.system, copies.struck, Bounds(1))
+        left = Allowance(self._budget.conflicts)
+        near = Near(within, goal, copies.struck, left, self._budget.depth)
+        far = 0
+        try:
+            while True:
+                for cut in near.cuts(far):
+                    finding = reached(within, goal, cut.choices, False, "cut sets")
+                    self._note(copies, steady, finding, seen)
+                # What has been seen is left out, which makes the circuit smaller.
+                rest = _copies(
+                    self._circuit, [one for one in self._strikes if one.name not in seen]
+                )
+                system = bounded(rest.pair.system, rest.struck, Bounds(1))
+                goals = _signs(rest, steady)
+                proofs: list[Proved] = []
+                for one in reach_each(system, goals, self._budget):
+                    if isinstance(one, Undecided):
+                        raise Unchecked(one.reason)
+                    if isinstance(one, Reached):
+                        far = max(far, len(one.choices))
+                        self._note(rest, steady, one, seen)
+                    else:
+                        proofs.append(one)
+                if len(proofs) == len(goals):
+                    return certify_all(system, goals, proofs).obligations if goals else 0
+        except Exhausted:
+            reason = f"used up its budget of {self._budget.conflicts} conflicts"
+            raise Unchecked(reason) from None
+        finally:
+            near.close()
+
+    def _note(
+        self, copies: _Copies, steady: _Steady, finding: Reached, seen: dict[str, SeenFault]
+    ) -> None:
+        signs = [sign for sign in copies.signs if sign.name in steady.signs]
+        by = _believe(copies, finding, signs)
+        end = runs_of(copies.pair, finding)[0].states[-1]
+        struck = [
+            strike.name
+            for strike, e in zip(copies.woven.strikes, copies.woven.elements, strict=True)
+            if end.positions[e]
+        ]
+        if len(struck) != 1:
+            raise EvidenceError("a sign that was proved to be steady is not")
+        seen.setdefault(struck[0], SeenFault(struck[0], names_of(by), len(finding.choices)))
+
+    def _ordered(self, seen: dict[str, SeenFault]) -> tuple[SeenFault, ...]:
+        return tuple(seen[one.name] for one in self._strikes if one.name in seen)
 
     def _steady(self) -> _Steady:
         """What each sign does while nothing fails. What only faults bring about stays away then."""
@@ -158,12 +194,14 @@ class _Study:
         added = [one.name for one in self._failing.signs if one.added]
         return _Steady(frozenset([*signs, *added]), tuple(unsteady), obligations)
 
-    def _seen(self, goal: Goal, cut: Cut, signs: Sequence[Sign]) -> SeenFault:
-        if len(cut.faults) != 1:
-            raise EvidenceError("a sign that was proved to be steady is not")
-        finding = reached(self._failing.pair.system, goal, cut.choices, False, "cut sets")
-        by = _believe(self._failing, finding, signs)
-        return SeenFault(self._strikes[cut.faults[0]].name, names_of(by), len(cut.choices))
+
+def _signs(copies: _Copies, steady: _Steady) -> list[Goal]:
+    """The goals of those that count."""
+    return [
+        goal
+        for sign, goal in zip(copies.signs, copies.pair.goals, strict=True)
+        if sign.name in steady.signs
+    ]
 
 
 def _believe(copies: _Copies, finding: Reached, signs: Sequence[Sign]) -> list[Sign]:
