@@ -11,6 +11,8 @@ from pathlib import Path
 
 import pytest
 
+from verifier import load_text, prove
+
 ROOT = Path(__file__).resolve().parent.parent
 TEXT = (ROOT / "README.md").read_text()
 PROGRAMS = Path(sys.executable).parent
@@ -68,6 +70,15 @@ def test_design_is_the_library_s() -> None:
     assert len(paragraphs) > 5
     places = [whole.index(paragraph) for paragraph in paragraphs]
     assert places == sorted(places)
+
+
+@pytest.mark.parametrize(("name", "verdict"), [("fulmar", "holds"), ("skua", "violated")])
+def test_a_torn_tube_and_the_two_stops(name: str, verdict: str) -> None:
+    (said,) = blocks("ilk fragment")
+    whole = (ROOT / "specs" / name / f"{name}.ilk").read_text()
+    asked = "a torn tube does not undo the stop"
+    (found,) = prove(load_text(f"{whole}\n{said}"), names=(asked,)).properties
+    assert (found.name, found.verdict) == (asked, verdict)
 
 
 def test_python_example_runs() -> None:

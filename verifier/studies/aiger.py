@@ -23,9 +23,10 @@ class Form(Struct, frozen=True):
 
 
 def aiger_file(loaded: Loaded, form: Form | None = None) -> bytes:
-    """The system with a bad state for each instance of *never*, *always* and *order* and for *no
-    contest*; they are reached if and only if the property is violated. What is left out is named in
-    the comments. Raises SourceError when the design's assumptions are at fault.
+    """The system with a bad state for each instance of *never*, *always* and *order* that tolerates
+    no faults, and for *no contest*; they are reached if and only if the property is violated. What
+    is left out is named in the comments. Raises SourceError when the design's assumptions are at
+    fault.
     """
     form = form or Form()
     compiled = begin(loaded, Options()).compiled
@@ -38,8 +39,14 @@ def aiger_file(loaded: Loaded, form: Form | None = None) -> bytes:
 
 
 def bad_states(compiled: Compiled) -> list[Goal]:
-    """In the order of the design, *no contest* last."""
-    return [one.goal for one in compiled.questions if one.role == "bad"] + [compiled.contest]
+    """Of the sound circuit, in the order of the design, *no contest* last."""
+    properties = compiled.circuit.properties
+    goals = [
+        one.goal
+        for one in compiled.questions
+        if one.role == "bad" and properties[one.property].tolerating is None
+    ]
+    return [*goals, compiled.contest]
 
 
 def _comments(loaded: Loaded) -> list[str]:
@@ -49,6 +56,6 @@ def _comments(loaded: Loaded) -> list[str]:
         "Inputs: what happens in a step. Latches: the state. A bad state breaks a property.",
     ]
     for item in circuit.properties:
-        if item.form not in ASKED:
+        if item.form not in ASKED or item.tolerating is not None:
             lines.append(f'not in this file: {item.form} "{item.name}"')
     return [*lines, "not in this file: comes to rest"]

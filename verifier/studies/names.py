@@ -31,6 +31,18 @@ def line_names(circuit: Circuit, volumes: Iterable[int]) -> tuple[str, ...]:
     )
 
 
+def line_of_end(circuit: Circuit, volume: int) -> int | None:
+    """The volume of the line of which this is an end that a fault can cut off."""
+    end = circuit.volumes[volume]
+    if end.line is not None or not end.ports:
+        return None
+    before = f"{circuit.ports[end.ports[0]].name} at "
+    if not end.name.startswith(before):
+        return None
+    name = end.name.removeprefix(before)
+    return next((one.volume for one in circuit.lines if one.name == name), None)
+
+
 def switched(circuit: Circuit, switch: int, value: int) -> str:
     """That a switch of the surroundings stands at a value."""
     name = circuit.switches[switch].values[value]

@@ -13,7 +13,7 @@ from verifier.simulation.cause import cause, cause_of
 from verifier.simulation.movement import at_rest
 from verifier.simulation.pressures import Pressures, pressures
 from verifier.studies.idle import Change, changes_of
-from verifier.studies.names import element_name, line_names, spoken, switched
+from verifier.studies.names import element_name, line_names, line_of_end, spoken, switched
 
 
 def tell(
@@ -156,17 +156,31 @@ def _turned(
         circuit,
         (
             volume
-            for volume in range(len(circuit.volumes))
+            for volume in _told_apart(circuit, now)
             if (now.can_high[volume], now.can_low[volume]) == reading
             and (then.can_high[volume], then.can_low[volume]) != reading
         ),
     )
 
 
+def _told_apart(circuit: Circuit, air: Pressures) -> list[int]:
+    """All volumes but ends of lines that read as their line does."""
+    found = []
+    for volume in range(len(circuit.volumes)):
+        line = line_of_end(circuit, volume)
+        if line is None or _reading(air, line) != _reading(air, volume):
+            found.append(volume)
+    return found
+
+
+def _reading(air: Pressures, volume: int) -> tuple[bool, bool]:
+    return air.can_high[volume], air.can_low[volume]
+
+
 def _ending(circuit: Circuit, run: Run) -> Ending:
     state, start = run.states[-1], run.start
     air = pressures(circuit, state)
-    volumes = range(len(circuit.volumes))
+    volumes = _told_apart(circuit, air)
     high = [v for v in volumes if air.can_high[v] and not air.can_low[v]]
     return Ending(
         moved=tuple(_standing(circuit, start, state)),
