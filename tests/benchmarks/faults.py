@@ -23,6 +23,7 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 from math import comb
 from pathlib import Path
+from typing import Any
 
 from msgspec import Struct
 
@@ -116,7 +117,7 @@ def singly(path: Path, order: int) -> str:
     return f"{(time.process_time() - began) / SAMPLE * count:.1f}"
 
 
-def pdr(path: Path, design: dict[str, object], limit: Limit) -> str:
+def pdr(path: Path, design: dict[str, Any], limit: Limit) -> str:
     """All properties of states together; those that no run decides count as the limit."""
     program_path = program()
     if program_path is None:
@@ -132,11 +133,11 @@ def pdr(path: Path, design: dict[str, object], limit: Limit) -> str:
     return f"{spent:.1f}" + (f" ({open_ones} open)" if open_ones else "")
 
 
-def _models(path: Path, design: dict[str, object]) -> Iterator[bytes]:
+def _models(path: Path, design: dict[str, Any]) -> Iterator[bytes]:
     circuit = load(path).circuit
     every = strikes(circuit)
     number = {one.name: k for k, one in enumerate(every)}
-    told = {one["name"]: one["cut_sets"] for one in design["properties"]}  # type: ignore[attr-defined]
+    told = {one["name"]: one["cut_sets"] for one in design["properties"]}
     asked = [
         k
         for k, item in enumerate(circuit.properties)
