@@ -271,6 +271,9 @@ class _Inquiry:
             try:
                 return certify_guarded(system, struck, count, guarded)
             except Unchecked as silence:
+                # z3 takes an interrupt for itself while it works.
+                if "interrupted" in str(silence):
+                    raise KeyboardInterrupt from None
                 return f"the checker gave up: {silence}"
 
         if len(system.graph.fanins) <= MOST_NODES or not can_have_workers():
