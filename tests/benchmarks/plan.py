@@ -121,7 +121,8 @@ def measure(plan: dict[str, list[Sizes]], course: Course, said: Callable[[str], 
         given_up: dict[str, str] = {}
         for member in queue:
             row = _known(member, course) or _row(member, course, given_up)
-            for name, one in {"ours": row.ours, **row.references}.items():
+            everybody = {"ours": row.ours, **row.references, "prove": row.whole}
+            for name, one in everybody.items():
                 if one.outcome in ("out of time", "out of memory"):
                     given_up.setdefault(name, f"{one.outcome} at {member.name}")
             with lock:
@@ -172,7 +173,10 @@ def _row(member: Member, course: Course, given_up: dict[str, str]) -> Row:
                 figures[one.name] = unfinished(exported)
                 continue
             figures[one.name] = _asked(one, member, files, course, given_up)
-        whole = _whole(files.design, course) if course.whole else Figure("not asked")
+        whole = Figure("not asked")
+        if course.whole:
+            why = given_up.get("prove")
+            whole = Figure("skipped", why=why) if why else _whole(files.design, course)
     return Row(member, ours, figures, whole)
 
 

@@ -131,3 +131,22 @@ def test_wrong_durations(pair: Path, arguments: list[str], words: str) -> None:
     assert done.returncode == 2
     assert words in done.stderr
     assert done.stdout == ""
+
+
+def test_what_sleeps_is_found_by_no_inspection(pair: Path) -> None:
+    """A leak is not heard, so it gathers over the mission; a valve that opens shows by the lamp
+    only once the other has."""
+    document = result(
+        pair, "--order", 2, "--mission", "20 years", "--interval", "1 year", "--sleeping"
+    )
+    design = document["designs"][0]
+    assert set(design["sleepers"]["asleep"]) == {
+        f"{valve} {label}" for valve in ("first", "second") for label in LABELS
+    }
+    assert len(design["sleeping_sets"]) == 4
+    numbers = design["properties"][0]["numbers"]
+    shares = {one["fault"]: one["probability"] for one in numbers["importances"]}
+    assert shares["first opens"] == pytest.approx(-math.expm1(-2000e-9 * 20 * YEAR))
+    told = " ".join(shutproof("faults", pair, "--order", 2, "--sleeping").stdout.split())
+    assert "sleeping, 4 of 4, which is proved" in told
+    assert '"the lamp has air" falls to first opens + second opens (asleep)' in told

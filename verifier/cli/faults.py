@@ -76,6 +76,11 @@ INTERRUPTED = 130
     metavar="TIME",
     help="Inspections in the mission, each of which finds and mends all faults.",
 )
+@click.option(
+    "--sleeping",
+    is_flag=True,
+    help="Also which faults nobody can see before they are needed, which takes long.",
+)
 @click.option("--conflicts", type=click.IntRange(min=1), metavar="N", help="Budget of each order.")
 @click.option("--depth", type=click.IntRange(min=0), metavar="N", help="Budget: steps.")
 @click.option("--strict", is_flag=True, help="Warnings count as errors.")
@@ -101,6 +106,7 @@ def command(
     both: bool,
     mission: float | None,
     interval: float | None,
+    sleeping: bool,
     conflicts: int | None,
     depth: int | None,
     strict: bool,
@@ -127,7 +133,7 @@ def command(
 
     period = _period(mission, interval)
     named = tuple(map(_names, stories))
-    search = FaultOptions(order, conflicts, depth, named, every_story, both)
+    search = FaultOptions(order, conflicts, depth, named, every_story, both, sleeping)
     told: list[DesignFaults] = []
     refused: list[Refused] = []
     text: list[str] = []

@@ -66,9 +66,10 @@ class Cuts:
         self._budget = budget
         self.found: list[Cut] = []
 
-    def run(self, order: int) -> Iterator[Cut | Complete | Incomplete]:
-        """Cut sets up to this order, and after those of each order whether they are all."""
-        for count in range(order + 1):
+    def run(self, order: int, first: int = 0) -> Iterator[Cut | Complete | Incomplete]:
+        """Cut sets up to this order, and after those of each order whether they are all. first: the
+        orders below are known to have none."""
+        for count in range(first, order + 1):
             yield from self._of_order(count)
             if self.found and not self.found[0].faults:
                 return  # the goal needs no fault

@@ -232,41 +232,50 @@ class Guards:
 
     def _try_others(self, faults: CutSet, before: frozenset[int], base: dict[int, int]) -> None:
         """Each case puts one fault in the place of one of `faults`."""
-        every = range(len(self._faults.struck))
-        struck, moves = [0] * len(every), [0] * len(every)
+        count = len(self._faults.struck)
+        struck, moves = [0] * count, [0] * count
         sets: list[CutSet] = []
-        earlier: list[CutSet] = []
         for place, gone in enumerate(faults):
             rest = tuple(one for one in faults if one != gone)
-            those = ((1 << len(every)) - 1) << (place * len(every))
+            those = ((1 << count) - 1) << (place * count)
             for one in rest:
                 (struck if one in before else moves)[one] |= those
-            rest_before = tuple(one for one in rest if one in before)
-            for k in every:
+            for k in range(count):
                 (struck if gone in before else moves)[k] |= 1 << len(sets)
                 sets.append(tuple(sorted({*rest, k})))
-                new = (*rest_before, k) if gone in before else rest_before
-                earlier.append(tuple(sorted({*new})))
         values = {node: word for node, word in base.items() if node not in self._faults.own}
-        for k in every:
+        for k in range(count):
             values[self._faults.codes[k][0]] = struck[k]
             if self._faults.choices[k]:
                 values[self._faults.choices[k][0]] = moves[k]
         self._cases.put(values)
-        self._take(sets, earlier, len(faults))
+        self._take(sets, struck, [a | b for a, b in zip(struck, moves, strict=True)])
 
-    def _take(self, sets: Sequence[CutSet], earlier: Sequence[CutSet], count: int) -> None:
-        """Of the cases those that are allowed and keep to the claims before the step count."""
+    def _take(self, sets: Sequence[CutSet], struck: Sequence[int], after: Sequence[int]) -> None:
+        """Of the cases those count that are allowed and keep to the claims before the step. struck,
+        after: for each fault the cases in which it has struck before and after it."""
         word = self._cases.word
         good = (1 << len(sets)) - 1
         for literal in self._allowed:
             good &= word(literal)
         for claim in self.claims:
-            guard = self._guards[claim]
-            for case in ones(good & word(claim)):
-                if not guard.met(earlier[case]):
-                    good ^= 1 << case
-        for claim, after in self._claims_after.items():
-            for case in ones(good & word(after)):
-                if len(sets[case]) == count:
-                    self._widen(claim, sets[case])
+            bad = good & word(claim)
+            if bad:
+                good ^= bad & ~self._met(claim, struck)
+        count = max(map(len, sets))
+        for claim, later in self._claims_after.items():
+            bad = good & word(later)
+            if bad:
+                for case in ones(bad & ~self._met(claim, after)):
+                    if len(sets[case]) == count:
+                        self._widen(claim, sets[case])
+
+    def _met(self, claim: int, struck: Sequence[int]) -> int:
+        """The cases in which some set of the guard has struck."""
+        met = 0
+        for faults in self._guards[claim].sets:
+            some = -1
+            for one in faults:
+                some &= struck[one]
+            met |= some
+        return met

@@ -27,9 +27,6 @@ Bore = Literal["full", "restricted"]
 NOBODY, AROUND, CHANCE = "what may fail", "the air around", "sheer chance"
 End = tuple[Literal["port", "supply"], int]
 """What a tube ends in."""
-NOBODY = "what may fail"
-"""The part that has the faults, and the passages, that are no part's."""
-AROUND = "the air around"
 TORN = ("torn", "torn off 0", "torn off 1")
 """In two; or at one of its ends."""
 

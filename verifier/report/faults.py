@@ -22,6 +22,7 @@ from verifier.report.result import (
     Translations,
     UsedAssumption,
 )
+from verifier.report.sleeping import Sleepers, SleepingSet
 from verifier.risk.numbers import Numbers
 
 
@@ -112,7 +113,8 @@ class PropertyFaults(Struct, frozen=True):
 
 class DesignFaults(Struct, frozen=True):
     """All of one design. order: what was asked for.   considered: the faults that may strike.
-    excluded: those that might, and are assumed not to.
+    excluded: those that might, and are assumed not to.   sleepers: who could see faults, where that
+    was asked for; sleeping_sets: cut sets in which some sleep.
     interrupted: somebody stopped it; what is told holds all the same.
     translations: how the comparison of both translations of the circuit with all its faults went,
     when that was asked for.
@@ -127,6 +129,8 @@ class DesignFaults(Struct, frozen=True):
     properties: tuple[PropertyFaults, ...]
     modelling: tuple[Modelling, ...]
     excluded: tuple[Excluded, ...] = ()
+    sleepers: Sleepers | None = None
+    sleeping_sets: tuple[SleepingSet, ...] = ()
     warnings: tuple[Mistake, ...] = ()
     interrupted: bool = False
     translations: Translations | None = None

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from verifier.report.fault_numbers import caution_lines, number_lines
 from verifier.report.faults import CutGroup, DesignFaults, FaultsResult, Order, PropertyFaults
+from verifier.report.sleeping import sleeper_lines
 from verifier.report.story import story_lines
 from verifier.report.text import wrapped
 
@@ -40,6 +41,9 @@ def _lines(design: DesignFaults, expand: bool) -> Iterator[str]:
     for item in design.properties:
         yield ""
         yield from _property(item, expand)
+    if design.sleepers is not None:
+        yield ""
+        yield from sleeper_lines(design.sleepers, design.sleeping_sets, wrapped)
     yield ""
     if design.translations is None:
         yield from wrapped(ONCE, "")

@@ -16,8 +16,13 @@ SHARED = "A rate that is given for a thing counts in full for each of its faults
 
 
 def numbered(design: DesignFaults, circuit: Circuit, period: Period) -> DesignFaults:
-    """With numbers for each property whose faults were asked for."""
-    rates = {one.name: frequency(one.rate) for one in strikes(circuit)}
+    """With numbers for each property whose faults were asked for. Where it was asked which faults
+    show, inspections find those that do and no others."""
+    every = strikes(circuit)
+    found = {one.name for one in every}
+    if design.sleepers is not None:
+        found = {one.name for one in design.sleepers.seen}
+    rates = {one.name: frequency(one.rate, inspected=one.name in found) for one in every}
     left_out = len(excluded(circuit))
     shared = (SHARED,) if _shared(circuit) else ()
 
@@ -25,22 +30,23 @@ def numbered(design: DesignFaults, circuit: Circuit, period: Period) -> DesignFa
         if item.why_not:
             return item
         sets = [one.faults for one in item.cut_sets]
-        found = numbers(sets, rates, item.complete_to, period, left_out)
-        return structs.replace(item, numbers=_cautioned(found, shared))
+        figures = numbers(sets, rates, item.complete_to, period, left_out)
+        return structs.replace(item, numbers=_cautioned(figures, shared))
 
     return structs.replace(design, properties=tuple(map(of, design.properties)))
 
 
-def frequency(rate: Rate | None) -> Frequency | None:
+def frequency(rate: Rate | None, *, inspected: bool = True) -> Frequency | None:
     """B10d as ISO 13849-1 has it: a constant rate until T10d."""
     if rate is None:
         return None
     if rate.per_hour is not None:
-        return Frequency(rate.per_hour)
+        return Frequency(rate.per_hour, inspected=inspected)
     assert rate.b10d is not None
     assert rate.cycles_per_year is not None
     mttfd = mttfd_of_cycles(rate.b10d, rate.cycles_per_year)
-    return Frequency(rate_of(mttfd), replaced_after(rate.b10d, rate.cycles_per_year))
+    until = replaced_after(rate.b10d, rate.cycles_per_year)
+    return Frequency(rate_of(mttfd), until, inspected)
 
 
 def _cautioned(found: Numbers, more: tuple[str, ...]) -> Numbers:

@@ -53,8 +53,10 @@ def why_not(item: Property) -> str:
 
 
 def woven_of(circuit: Circuit, strikes: Sequence[Strike], properties: Sequence[int]) -> Woven:
-    """The circuit with these faults and these of its properties."""
-    chosen = tuple(circuit.properties[number] for number in properties)
+    """The circuit with these faults and these of its properties, whatever they tolerate."""
+    chosen = tuple(
+        structs.replace(circuit.properties[number], tolerating=None) for number in properties
+    )
     return weave(structs.replace(circuit, properties=chosen), strikes)
 
 

@@ -21,6 +21,7 @@ from verifier.studies.fault_search import Search, Standing
 from verifier.studies.fault_stories import story_of
 from verifier.studies.fault_words import modelling, statement
 from verifier.studies.prove import UnknownName, free_to_move
+from verifier.studies.sleeping import sleepers, sleeping_sets
 from verifier.studies.study import used_assumptions
 from verifier.studies.translated import translations
 from verifier.studies.watching import Nobody, Watcher, watched
@@ -29,7 +30,8 @@ from verifier.studies.watching import Nobody, Watcher, watched
 class FaultOptions(Struct, frozen=True):
     """order: of the sets asked for.   conflicts, depth: as in verifier.engines.engine.Budget, for
     each order.   stories: sets of names whose stories are told.   every_story: one of each group.
-    both: compare both translations of the circuit with all its faults.
+    both: compare both translations of the circuit with all its faults.   sleeping: ask also which
+    faults show.
     """
 
     order: int = 2
@@ -38,6 +40,7 @@ class FaultOptions(Struct, frozen=True):
     stories: tuple[tuple[str, ...], ...] = ()
     every_story: bool = False
     both: bool = False
+    sleeping: bool = False
 
 
 def faults(
@@ -90,6 +93,13 @@ class _Study:
         finally:
             search.close()
         stories = {} if interrupted else dict(self._stories(search.standings))
+        slept = None
+        if self._options.sleeping and not interrupted:
+            watcher.begins(circuit.name, "which faults show", 0, 0)
+            try:
+                slept = sleepers(circuit, self._strikes, self._budget)
+            except KeyboardInterrupt:
+                interrupted = True
         properties = tuple(
             self._property(number, search.standings.get(number), stories)
             for number in self._numbers
@@ -111,6 +121,8 @@ class _Study:
             warnings=tuple(map(Mistake.of, self._loaded.warnings)),
             interrupted=interrupted,
             translations=None if compared is None else translations([compared]),
+            sleepers=slept,
+            sleeping_sets=() if slept is None else sleeping_sets(slept, properties),
         )
 
     def _property(

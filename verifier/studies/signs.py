@@ -28,12 +28,13 @@ from verifier.transition.compiled import Compiled
 
 class Sign(Struct, frozen=True):
     """One thing that can be told. element: where it stands.   volume: whether air blows out of it.
-    paths: whether liquid can run there."""
+    paths: whether liquid can run there.   added: no air can blow there unless something fails."""
 
     name: str
     element: int | None = None
     volume: int | None = None
     paths: tuple[Path, ...] = ()
+    added: bool = False
 
 
 def signs_of(circuit: Circuit) -> tuple[Sign, ...]:
@@ -112,8 +113,9 @@ def _family(name: str) -> str:
 def _air(circuit: Circuit) -> Iterator[Sign]:
     for number, volume in enumerate(circuit.volumes):
         if volume.open_air and not volume.supplies:
-            where = "where it should not" if volume.name == AROUND else f"of {volume.name}"
-            yield Sign(f"air blowing out {where}", volume=number)
+            added = volume.name == AROUND
+            where = "where it should not" if added else f"of {volume.name}"
+            yield Sign(f"air blowing out {where}", volume=number, added=added)
 
 
 def names_of(signs: Iterable[Sign]) -> tuple[str, ...]:

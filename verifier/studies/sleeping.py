@@ -29,9 +29,8 @@ from verifier.report.sleeping import SeenFault, Sleepers, SleepingSet
 from verifier.simulation.movement import at_rest
 from verifier.studies.signs import Sign, names_of, shown_by, signs_of, value_of
 from verifier.transition.beside import Beside, beside, runs_of
-from verifier.transition.bounds import Bounds, bounded
 from verifier.transition.compile import compile_circuit
-from verifier.transition.system import Goal, Proved, Reached
+from verifier.transition.system import Goal, Proved, Reached, Undecided
 
 SOMETHING = "something shows"
 
@@ -42,10 +41,10 @@ def sleepers(circuit: Circuit, strikes: Sequence[Strike], budget: Budget) -> Sle
     return _Study(circuit, strikes, budget).result()
 
 
-def sleeping_sets(found: Sleepers, properties: Sequence[PropertyFaults]) -> list[SleepingSet]:
+def sleeping_sets(found: Sleepers, properties: Sequence[PropertyFaults]) -> tuple[SleepingSet, ...]:
     """Cut sets with faults that sleep."""
     asleep = set(found.asleep)
-    return [
+    return tuple(
         SleepingSet(
             item.name,
             tuple(fault for fault in one.faults if fault in asleep),
@@ -54,125 +53,145 @@ def sleeping_sets(found: Sleepers, properties: Sequence[PropertyFaults]) -> list
         for item in properties
         for one in item.cut_sets
         if asleep.intersection(one.faults)
-    ]
+    )
+
+
+class _Copies(Struct, frozen=True):
+    """Both copies of a circuit with some faults woven in."""
+
+    woven: Woven
+    pair: Beside
+    signs: tuple[Sign, ...]
+    struck: tuple[int, ...]
 
 
 class _Steady(Struct, frozen=True):
-    """goals: of the signs that always show the same when nothing has failed."""
+    """signs: names of those that always show the same when nothing has failed."""
 
-    goals: tuple[Goal, ...]
+    signs: frozenset[str]
     unsteady: tuple[str, ...]
     obligations: int
-    open: str
+
+
+def _copies(circuit: Circuit, strikes: Sequence[Strike]) -> _Copies:
+    """Each hand is kept on until all is at rest, so that both copies take notice of it."""
+    hands = tuple(structs.replace(hand, held=True) for hand in circuit.hands)
+    woven = weave(structs.replace(circuit, hands=hands, properties=()), strikes)
+    compiled = compile_circuit(woven.circuit)
+    signs = signs_of(woven.circuit)
+    shown = [shown_by(compiled, sign) for sign in signs]
+    pair = beside(compiled, frozenset(woven.elements), shown)
+    latches, codes = compiled.system.latches, compiled.element_codes
+    struck = tuple(2 * latches[codes[e][0]].node for e in woven.elements)
+    return _Copies(woven, pair, signs, struck)
 
 
 class _Study:
     def __init__(self, circuit: Circuit, strikes: Sequence[Strike], budget: Budget) -> None:
         self._budget = budget
         self._strikes = tuple(strikes)
-        # Each hand is kept on until all is at rest, so that both copies take notice of it.
-        hands = tuple(structs.replace(hand, held=True) for hand in circuit.hands)
-        plain = structs.replace(circuit, hands=hands, properties=())
-        self._woven: Woven = weave(plain, strikes)
-        compiled = compile_circuit(self._woven.circuit)
-        self._signs = signs_of(self._woven.circuit)
-        shown = [shown_by(compiled, sign) for sign in self._signs]
-        self._pair: Beside = beside(compiled, frozenset(self._woven.elements), shown)
-        latches, codes = compiled.system.latches, compiled.element_codes
-        self._struck = [2 * latches[codes[e][0]].node for e in self._woven.elements]
+        self._sound = _copies(circuit, ())
+        self._failing = _copies(circuit, strikes)
 
     def result(self) -> Sleepers:
-        steady = self._steady()
-        plain = Sleepers(names_of(self._signs), steady.unsteady, (), (), steady.open)
-        if steady.open:
-            return plain
-        pair = self._pair
-        graph = pair.system.graph
-        goal = Goal(SOMETHING, graph.any(one.bad for one in steady.goals))
+        names = names_of(self._failing.signs)
+        plain = Sleepers(names, (), (), ())
+        try:
+            steady = self._steady()
+        except Unchecked as refusal:
+            return structs.replace(plain, open=str(refusal))
+        plain = structs.replace(plain, unsteady=steady.unsteady)
+        copies = self._failing
+        chosen = [
+            (sign, goal.bad)
+            for sign, goal in zip(copies.signs, copies.pair.goals, strict=True)
+            if sign.name in steady.signs
+        ]
+        signs = [sign for sign, _ in chosen]
+        goal = Goal(SOMETHING, copies.pair.system.graph.any([0, *(bad for _, bad in chosen)]))
         seen: list[SeenFault] = []
         obligations = steady.obligations
-        search = Cuts(pair.system, goal, self._struck, self._budget)
-        for one in search.run(1):
-            if isinstance(one, Incomplete):
-                return structs.replace(plain, seen=tuple(seen), open=one.reason)
+        for one in Cuts(copies.pair.system, goal, copies.struck, self._budget).run(1, first=1):
             if isinstance(one, Cut):
-                seen.append(self._seen(goal, one, steady))
-            else:
-                try:
-                    obligations += self._checked(goal, one)
-                except Unchecked as refusal:
-                    return structs.replace(plain, seen=tuple(seen), open=str(refusal))
+                seen.append(self._seen(goal, one, signs))
+                continue
+            reason = one.reason if isinstance(one, Incomplete) else ""
+            try:
+                if isinstance(one, Complete):
+                    checked = certify_all(one.system, [goal], [one.proof])
+                    obligations += checked.obligations
+            except Unchecked as refusal:
+                reason = str(refusal)
+            if reason:
+                return structs.replace(plain, seen=self._ordered(seen), open=reason)
         shows = {one.name for one in seen}
         asleep = tuple(one.name for one in self._strikes if one.name not in shows)
+        return structs.replace(
+            plain, seen=self._ordered(seen), asleep=asleep, obligations=obligations
+        )
+
+    def _ordered(self, seen: list[SeenFault]) -> tuple[SeenFault, ...]:
         order = {one.name: number for number, one in enumerate(self._strikes)}
-        seen.sort(key=lambda one: order[one.name])
-        return structs.replace(plain, seen=tuple(seen), asleep=asleep, obligations=obligations)
+        return tuple(sorted(seen, key=lambda one: order[one.name]))
 
     def _steady(self) -> _Steady:
-        """What each sign does while nothing fails."""
-        pair = self._pair
-        within = bounded(pair.system, self._struck, Bounds(0))
+        """What each sign does while nothing fails. What only faults bring about stays away then."""
+        copies = self._sound
+        pair = copies.pair
         steady: list[Goal] = []
         proofs: list[Proved] = []
+        signs: list[str] = []
         unsteady: list[str] = []
         for sign, goal, finding in zip(
-            self._signs, pair.goals, reach_each(within, pair.goals, self._budget), strict=True
+            copies.signs, pair.goals, reach_each(pair.system, pair.goals, self._budget), strict=True
         ):
             if isinstance(finding, Proved):
                 steady.append(goal)
                 proofs.append(finding)
-            else:
-                # What is not proved to be a sign is none.
-                unsteady.append(sign.name)
-                if isinstance(finding, Reached):
-                    self._believe(finding, [sign])
-        try:
-            obligations = certify_all(within, steady, proofs).obligations if steady else 0
-        except Unchecked as refusal:
-            return _Steady((), tuple(unsteady), 0, str(refusal))
-        return _Steady(tuple(steady), tuple(unsteady), obligations, "")
+                signs.append(sign.name)
+                continue
+            if isinstance(finding, Undecided):
+                raise Unchecked(f"whether {sign.name} is a sign: {finding.reason}")
+            _believe(copies, finding, [sign])
+            unsteady.append(sign.name)
+        obligations = certify_all(pair.system, steady, proofs).obligations if steady else 0
+        added = [one.name for one in self._failing.signs if one.added]
+        return _Steady(frozenset([*signs, *added]), tuple(unsteady), obligations)
 
-    def _checked(self, goal: Goal, one: Complete) -> int:
-        return certify_all(one.system, [goal], [one.proof]).obligations
-
-    def _seen(self, goal: Goal, cut: Cut, steady: _Steady) -> SeenFault:
+    def _seen(self, goal: Goal, cut: Cut, signs: Sequence[Sign]) -> SeenFault:
         if len(cut.faults) != 1:
             raise EvidenceError("a sign that was proved to be steady is not")
-        finding = reached(self._pair.system, goal, cut.choices, False, "cut sets")
-        names = {one.name for one in steady.goals}
-        signs = [
-            sign
-            for sign, one in zip(self._signs, self._pair.goals, strict=True)
-            if one.name in names
-        ]
-        by = self._believe(finding, signs)
+        finding = reached(self._failing.pair.system, goal, cut.choices, False, "cut sets")
+        by = _believe(self._failing, finding, signs)
         return SeenFault(self._strikes[cut.faults[0]].name, names_of(by), len(cut.choices))
 
-    def _believe(self, finding: Reached, signs: Sequence[Sign]) -> list[Sign]:
-        """The signs that differ at the end, which the simulator agrees to; both copies' runs are
-        replayed, and that hands and surroundings were worked calmly and the same way."""
-        circuit = self._woven.circuit
-        failing, sound = runs_of(self._pair, finding)
-        for run in (failing, sound):
-            believe_run(circuit, run, lambda one: at_rest(circuit, one.states[-1]), SOMETHING)
-        _calm(circuit, failing, sound)
-        sounds = [circuit.elements[e].positions.index(SOUND) for e in self._woven.elements]
-        for state in sound.states:
-            if [state.positions[e] for e in self._woven.elements] != sounds:
-                raise EvidenceError("the copy in which nothing fails has a fault")
-        ends = failing.states[-1], sound.states[-1]
-        by = [
-            sign
-            for sign in signs
-            if value_of(circuit, ends[0], sign) != value_of(circuit, ends[1], sign)
-        ]
-        if not by:
-            raise EvidenceError("both copies show the same in a run that was to tell them apart")
-        return by
+
+def _believe(copies: _Copies, finding: Reached, signs: Sequence[Sign]) -> list[Sign]:
+    """The signs that differ at the end, which the simulator agrees to; both copies' runs are
+    replayed, and that hands and surroundings were worked calmly and the same way."""
+    circuit, elements = copies.woven.circuit, copies.woven.elements
+    failing, sound = runs_of(copies.pair, finding)
+    for run in (failing, sound):
+        believe_run(circuit, run, lambda one: at_rest(circuit, one.states[-1]), SOMETHING)
+    _calm(circuit, failing, sound)
+    whole = [circuit.elements[e].positions.index(SOUND) for e in elements]
+    for state in sound.states:
+        if [state.positions[e] for e in elements] != whole:
+            raise EvidenceError("the copy in which nothing fails has a fault")
+    ends = failing.states[-1], sound.states[-1]
+    by = [
+        sign
+        for sign in signs
+        if value_of(circuit, ends[0], sign) != value_of(circuit, ends[1], sign)
+    ]
+    if not by:
+        raise EvidenceError("both copies show the same in a run that was to tell them apart")
+    return by
 
 
 def _calm(circuit: Circuit, failing: Run, sound: Run) -> None:
-    """Raises EvidenceError where hands or surroundings differ, or change while one still moves."""
+    """Raises EvidenceError where hands or surroundings differ, more than one of them changes at a
+    time, or one does before both are at rest."""
     states = list(zip(failing.states, sound.states, strict=True))
     for one, other in states:
         if (one.hands, one.settings) != (other.hands, other.settings):
