@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.agreement.compiled import compare_compiled
+from tests.agreement.engines import compare_engines
 from tests.agreement.faults import woven_of
 from tests.agreement.second import compare_second
 from verifier.evidence.translations import agree
@@ -17,3 +18,9 @@ def test_all_three_agree_on_woven_circuits(seed: int) -> None:
     compare_compiled(circuit)
     compare_second(circuit, seed)
     assert not agree(compile_circuit(circuit)).open
+
+
+@pytest.mark.parametrize("seed", (0, 1, 2, 4, 5, 6))
+def test_engines_give_the_true_answer_on_woven_circuits(seed: int) -> None:
+    """Beside explicit search, with proofs checked and runs replayed."""
+    assert compare_engines(woven_of(seed).circuit, seed)
