@@ -20,7 +20,7 @@ def test_all_three_agree_on_woven_circuits(seed: int) -> None:
     assert not agree(compile_circuit(circuit)).open
 
 
-@pytest.mark.parametrize("seed", (0, 1, 2, 4, 5, 6))
+@pytest.mark.parametrize("seed", [0, 1, 2, 4, 5, 6])
 def test_engines_give_the_true_answer_on_woven_circuits(seed: int) -> None:
     """Beside explicit search, with proofs checked and runs replayed."""
     assert compare_engines(woven_of(seed).circuit, seed)

@@ -39,7 +39,7 @@ KEYWORDS = (
 PLAIN = ("stop", "master", "vent", "pick", "x", "i", "j", "k2", "Größe", "_under", "naïve_1")
 FIRST_IN_CONDITION = ("if", "every", "some", "not", "at", "worked")
 FIRST_IN_EFFECT = ("leaks", "passes", "vents", "bursts", "blocks", "hand")
-FIRST_IN_LEG = ("restricted", "liquid", "vapour")
+FIRST_IN_LEG = ("restricted", "liquid", "vapour", "ports")
 FIRST_OF_FAULTS = ("any", "tube", "supply", "cause", "all", "every", "kind", "tubes", "supplies")
 
 names = st.sampled_from(PLAIN + KEYWORDS)
@@ -209,7 +209,13 @@ def tubes(draw: st.DrawFn) -> t.TubeStatement:
     return t.TubeStatement(draw(references), draw(references), length, bore, label, NOWHERE)
 
 
-chains = node(t.Chain, st.sampled_from(("liquid", "vapour")), lists(references, 2, 4))
+# `liquid ports` begins an item of a kind.
+_links = st.builds(
+    lambda first, rest: (first, *rest),
+    references_from(names_but(("ports",))),
+    lists(references, 1, 3),
+)
+chains = node(t.Chain, st.sampled_from(("liquid", "vapour")), _links)
 properties = node(
     t.PropertyStatement, forms, moments, texts, conditions, quantifiers, tolerating, docs
 )
