@@ -78,7 +78,9 @@ _written = st.one_of(
     st.builds("{}/{}".format, _digits, st.integers(1, 99)),
 )
 measures = st.builds(
-    lambda written, unit: t.Measure(Fraction(written), written, unit, NOWHERE), _written, names
+    lambda written, unit: t.Measure(Fraction(written), written, unit, NOWHERE),
+    _written,
+    names_but(("per",)),
 )
 indices = st.one_of(
     node(t.Index, sums, st.none(), st.none()),
@@ -166,10 +168,7 @@ _per_time = st.builds(
     lambda written, unit: t.PerTime(Fraction(written), written, unit, NOWHERE), _written, names
 )
 _figures = st.one_of(
-    st.builds(
-        lambda m: t.Measure(m.number, m.written, m.unit, NOWHERE),
-        measures.filter(lambda m: m.unit != "per"),
-    ),
+    measures,
     _per_time,
     node(t.WornOut, measures, _per_time, names),
 )
