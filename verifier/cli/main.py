@@ -24,6 +24,8 @@ COMMANDS = {
     "format": ("verifier.cli.format", "Print designs in the canonical layout."),
     "export": ("verifier.cli.export", "Print a design's circuit, proofs or questions."),
     "audit": ("verifier.cli.audit", "Check a folder of evidence, without the search that made it."),
+    "approve": ("verifier.cli.approve", "Write down that a design is approved, with its evidence."),
+    "regress": ("verifier.cli.regress", "Check that the approved designs of a folder still stand."),
     "schema": ("verifier.cli.schema", "Print the JSON Schema of the result or the circuit."),
     "designs": ("verifier.cli.designs", "List the approved designs that come along."),
 }

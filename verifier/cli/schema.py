@@ -14,7 +14,9 @@ from verifier.cli.options import output
 @click.command("schema")
 @click.argument(
     "document",
-    type=click.Choice(["circuit", "result", "lines", "evidence", "comparison", "faults"]),
+    type=click.Choice(
+        ["circuit", "result", "lines", "evidence", "comparison", "faults", "library"]
+    ),
 )
 @output
 def command(document: str, output: Path | None) -> None:

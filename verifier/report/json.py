@@ -10,11 +10,12 @@ import msgspec
 from verifier.model.circuit import Circuit
 from verifier.report.comparison import Comparison
 from verifier.report.faults import FaultsResult
+from verifier.report.library import LibraryResult
 from verifier.report.lines import Line
 from verifier.report.manifest import Manifest
 from verifier.report.result import Result
 
-Document = Literal["circuit", "result", "lines", "evidence", "comparison", "faults"]
+Document = Literal["circuit", "result", "lines", "evidence", "comparison", "library", "faults"]
 
 
 class CircuitDocument(msgspec.Struct, frozen=True):
@@ -32,6 +33,7 @@ _TYPES: dict[Document, Any] = {
     "evidence": Manifest,
     "comparison": Comparison,
     "faults": FaultsResult,
+    "library": LibraryResult,
 }
 
 

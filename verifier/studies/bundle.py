@@ -16,15 +16,17 @@ from verifier.evidence.sequences import recorded
 from verifier.model.catalogue import SHOWN
 from verifier.model.circuit import Circuit
 from verifier.model.load import Loaded
+from verifier.model.normal import normal_digest
 from verifier.model.tolerant import tolerances, woven
 from verifier.report import bundle
+from verifier.report.certificate import Certificate, Strand
 from verifier.report.json import circuit_text, text_of
-from verifier.report.manifest import File, Manifest
+from verifier.report.manifest import Carrying, File, Manifest
 from verifier.report.result import DesignResult
 from verifier.shipped import LANGUAGE
 from verifier.solving.refutation import refute
 from verifier.studies.claims import claims_of
-from verifier.studies.covering import Covering, Sequence
+from verifier.studies.covering import RACES, Covering, Sequence
 from verifier.studies.modelling import CAUTIONS
 from verifier.studies.sequence_text import sequence_text
 from verifier.studies.study import Study
@@ -46,9 +48,8 @@ def bundle_files(loaded: Loaded, result: DesignResult, study: Study) -> Iterator
     names = _told_from_its_folder(loaded.texts)
     circuit = _renamed(loaded.circuit, names)
     design = _renamed(structs.replace(result, file=names[result.file]), names)
-    parts = [_sound(circuit, design, study), *_tolerant(circuit, design, study)]
-    carried = {(one.name, free): one for part in parts for free, one in part.carrying}
-    carrying = tuple(carried[item.name, item.free] for item in design.properties)
+    parts = _parts(circuit, design, study)
+    carrying = _carrying(parts, design)
     files: list[File] = []
 
     def listed(path: str, content: bytes) -> tuple[str, bytes]:
@@ -76,6 +77,25 @@ def bundle_files(loaded: Loaded, result: DesignResult, study: Study) -> Iterator
     yield listed(bundle.READ_ME, bundle.read_me(manifest))
     whole = structs.replace(manifest, files=tuple(sorted(files, key=lambda file: file.path)))
     yield bundle.MANIFEST, text_of(bundle.sealed(whole))
+
+
+def certificate_of(loaded: Loaded, result: DesignResult, study: Study) -> Certificate:
+    """The same evidence without what follows from it: no scripts, clauses, refutations or texts.
+
+    Raises EvidenceError for a verdict that nothing carries.
+    """
+    parts = _parts(loaded.circuit, result, study)
+    races = [item for item in result.properties if item.free and item.name == RACES]
+    return Certificate(
+        circuit=normal_digest(loaded.circuit),
+        language=LANGUAGE,
+        verdict=result.verdict,
+        properties=_carrying(parts, result),
+        strands=tuple(part.strand() for part in parts),
+        accepted={x.label: x.accepted for item in races for x in item.instances if x.accepted},
+        others=races[0].others if races else "",
+        made_with={name: version(name) for name in MAKERS},
+    )
 
 
 class _Part:
@@ -108,6 +128,27 @@ class _Part:
             yield f"{place}.json", text_of(recorded(circuit, one.run, one.loop_from))
             words = sequence_text(circuit, one.run, one.loop_from, number, carrying)
             yield f"{place}.txt", words
+
+    def strand(self) -> Strand:
+        covering, circuit = self._covering, self._circuit
+        return Strand(
+            self.folder,
+            {number: claim for claim, number in covering.claims.items()},
+            {
+                number: recorded(circuit, one.run, one.loop_from)
+                for one, number in covering.sequences.items()
+            },
+        )
+
+
+def _parts(circuit: Circuit, design: DesignResult, study: Study) -> list[_Part]:
+    return [_sound(circuit, design, study), *_tolerant(circuit, design, study)]
+
+
+def _carrying(parts: list[_Part], design: DesignResult) -> tuple[Carrying, ...]:
+    """In the order of the result."""
+    carried = {(one.name, free): one for part in parts for free, one in part.carrying}
+    return tuple(carried[item.name, item.free] for item in design.properties)
 
 
 def _sound(circuit: Circuit, design: DesignResult, study: Study) -> _Part:

@@ -1,0 +1,115 @@
+"""`shutproof approve`: writes down that a design is approved, with what carries it."""
+
+from __future__ import annotations
+
+import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from verifier.cli import options
+from verifier.cli.files import FileTrouble, print_text, write_whole
+from verifier.cli.progress import progress_if
+from verifier.cli.telling import Teller
+from verifier.diagnostics.diagnostic import LimitError, SourceError
+from verifier.diagnostics.limits import Limits
+
+if TYPE_CHECKING:
+    from verifier.studies.options import Options
+
+REFUSED, INVALID, UNDECIDED = 1, 2, 3
+
+
+@click.command("approve")
+@options.one_file
+@click.option("--by", required=True, metavar="NAME", help="Who approves it.")
+@click.option("--reason", required=True, metavar="TEXT", help="Why, or for what.")
+@click.option(
+    "--date",
+    type=click.DateTime(["%Y-%m-%d"]),
+    help="The day of the approval; today if none is given.",
+)
+@click.option(
+    "--faults",
+    "order",
+    type=click.IntRange(min=0),
+    metavar="ORDER",
+    help="Count the cut sets of up to so many faults, too.",
+)
+@options.search
+@click.option(
+    "--progress/--no-progress",
+    "progress",
+    default=None,
+    help="Show long work on standard error; on a terminal that is usual.",
+)
+@options.limits
+@click.pass_context
+def command(
+    ctx: click.Context,
+    file: Path,
+    by: str,
+    reason: str,
+    date: datetime.datetime | None,
+    order: int | None,
+    search: Options,
+    progress: bool | None,
+    limits: Limits,
+) -> None:
+    """Prove a design and write down beside it, in approval.toml, that it is approved.
+
+    The certificate that is written as well lets `shutproof regress` check every verdict again
+    without a search.
+
+    Exit status: 0 approved, 1 not all of it holds, 2 wrong usage, invalid source or files that
+    cannot be written, 3 something is inconclusive, 70 a bug of shutproof itself.
+    """
+    from verifier.audit.again import check_again
+    from verifier.cli.reading import read, show, show_limit
+    from verifier.library.approving import Refused, approve
+    from verifier.studies.bundle import certificate_of
+    from verifier.studies.faults import FaultOptions, faults
+    from verifier.studies.prove import UnknownName, prove_and_keep
+
+    teller = Teller(progress_if(progress), lines=False)
+    try:
+        loaded = read(file, limits)
+        result, study = prove_and_keep(loaded, search, (), teller)
+        certificate = certificate_of(loaded, result, study)
+        if result.verdict in ("holds", "delay dependent"):
+            check_again(loaded.circuit, certificate)
+        counted = None if order is None else faults(loaded, FaultOptions(order), (), teller)
+        teller.rests()
+        day = date.date() if date is not None else datetime.date.today()
+        told = approve(
+            file,
+            loaded,
+            result,
+            certificate,
+            counted,
+            by=by,
+            reason=reason,
+            date=day.isoformat(),
+            write=write_whole,
+        )
+    except SourceError as error:
+        show(error.diagnostics, error.texts)
+        ctx.exit(INVALID)
+    except LimitError as error:
+        show_limit(file, error)
+        ctx.exit(INVALID)
+    except UnknownName as error:
+        raise click.UsageError(str(error)) from None
+    except Refused as why:
+        click.echo(f"{file} is not approved: {why}", err=True)
+        ctx.exit(UNDECIDED if result.verdict == "inconclusive" else REFUSED)
+    except OSError as error:
+        raise FileTrouble(f"{file.parent}: {error.strerror}") from None
+    finally:
+        teller.rests()
+    replaces = f", in place of the approval {told.replaces[:16]}" if told.replaces else ""
+    print_text(
+        f"{file} is approved: {told.verdict}, circuit {told.circuit[:16]}{replaces}\n"
+        f"certificate: {file.parent / told.certificate}\n"
+    )

@@ -1,0 +1,1 @@
+"""Libraries of approved designs: who approved what, and whether it still stands."""

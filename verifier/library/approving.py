@@ -1,0 +1,101 @@
+"""`shutproof approve`: an approval with its certificate, or why there is none."""
+
+from __future__ import annotations
+
+import fcntl
+import hashlib
+import os
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from verifier.library.approvals import NAME, Approval, Tampered, current, read, sealed, text_of
+from verifier.model.load import Loaded
+from verifier.report.certificate import Certificate
+from verifier.report.faults import DesignFaults
+from verifier.report.json import text_of as json_text_of
+from verifier.report.result import DesignResult
+
+Write = Callable[[Path, bytes], None]
+"""Puts a file in its place as a whole, or not at all."""
+
+
+class Refused(Exception):
+    """What cannot be approved, and why."""
+
+
+def approve(
+    path: Path,
+    loaded: Loaded,
+    result: DesignResult,
+    certificate: Certificate,
+    faults: DesignFaults | None,
+    *,
+    by: str,
+    reason: str,
+    date: str,
+    write: Write,
+) -> Approval:
+    """Writes the certificate, then the approval that names it; what no approval names any more is
+    removed. Raises Refused and OSError."""
+    wrong = [item.name for item in result.properties if item.verdict not in STANDS]
+    if wrong:
+        raise Refused(f"not all of it holds: {', '.join(wrong)}")
+    content = json_text_of(certificate)
+    sha256 = hashlib.sha256(content).hexdigest()
+    name = f"{path.stem}.{sha256[:16]}.certificate.json"
+    with _alone(path.parent):
+        try:
+            before = read(path.parent)
+        except Tampered as why:
+            raise Refused(f"{path.parent / NAME}: {why}") from None
+        replaced = current(before).get(path.name)
+        approval = sealed(
+            Approval(
+                design=path.name,
+                title=loaded.circuit.title,
+                revision=loaded.circuit.revision,
+                circuit=certificate.circuit,
+                language=certificate.language,
+                by=by,
+                reason=reason,
+                date=date,
+                replaces="" if replaced is None else replaced.digest,
+                certificate=name,
+                certificate_sha256=sha256,
+                verdict=result.verdict,
+                verdicts={item.name: item.verdict for item in result.properties},
+                made_with=certificate.made_with,
+                cut_sets={} if faults is None else _counts(faults),
+            )
+        )
+        write(path.parent / name, content)
+        write(path.parent / NAME, text_of((*before, approval)).encode())
+        if replaced is not None and replaced.certificate != name:
+            (path.parent / replaced.certificate).unlink(missing_ok=True)
+    return approval
+
+
+STANDS = ("holds", "delay dependent")
+
+
+def _counts(faults: DesignFaults) -> dict[str, tuple[int, ...]]:
+    return {
+        item.name: tuple(
+            sum(len(one.faults) == order for one in item.cut_sets)
+            for order in range(item.complete_to + 1)
+        )
+        for item in faults.properties
+        if not item.why_not
+    }
+
+
+@contextmanager
+def _alone(folder: Path) -> Iterator[None]:
+    """Nobody else approves in this folder meanwhile."""
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        fcntl.flock(handle, fcntl.LOCK_EX)
+        yield
+    finally:
+        os.close(handle)
