@@ -16,6 +16,7 @@ from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
 
 if TYPE_CHECKING:
+    from verifier.library.approvals import Approval
     from verifier.studies.options import Options
 
 REFUSED, INVALID, UNDECIDED = 1, 2, 3
@@ -65,34 +66,14 @@ def command(
     Exit status: 0 approved, 1 not all of it holds, 2 wrong usage, invalid source or files that
     cannot be written, 3 something is inconclusive, 70 a bug of shutproof itself.
     """
-    from verifier.audit.again import check_again
-    from verifier.cli.reading import read, show, show_limit
-    from verifier.library.approving import Refused, approve
-    from verifier.studies.bundle import certificate_of
-    from verifier.studies.faults import FaultOptions, faults
-    from verifier.studies.prove import UnknownName, prove_and_keep
+    from verifier.cli.reading import show, show_limit
+    from verifier.library.approving import Refused
+    from verifier.studies.prove import UnknownName
 
+    day = date.date() if date is not None else datetime.date.today()
     teller = Teller(progress_if(progress), lines=False)
     try:
-        loaded = read(file, limits)
-        result, study = prove_and_keep(loaded, search, (), teller)
-        certificate = certificate_of(loaded, result, study)
-        if result.verdict in ("holds", "delay dependent"):
-            check_again(loaded.circuit, certificate)
-        counted = None if order is None else faults(loaded, FaultOptions(order), (), teller)
-        teller.rests()
-        day = date.date() if date is not None else datetime.date.today()
-        told = approve(
-            file,
-            loaded,
-            result,
-            certificate,
-            counted,
-            by=by,
-            reason=reason,
-            date=day.isoformat(),
-            write=write_whole,
-        )
+        told = _approved(file, (by, reason, day.isoformat()), order, search, limits, teller)
     except SourceError as error:
         show(error.diagnostics, error.texts)
         ctx.exit(INVALID)
@@ -103,7 +84,7 @@ def command(
         raise click.UsageError(str(error)) from None
     except Refused as why:
         click.echo(f"{file} is not approved: {why}", err=True)
-        ctx.exit(UNDECIDED if result.verdict == "inconclusive" else REFUSED)
+        ctx.exit(UNDECIDED if why.undecided else REFUSED)
     except OSError as error:
         raise FileTrouble(f"{file.parent}: {error.strerror}") from None
     finally:
@@ -113,3 +94,34 @@ def command(
         f"{file} is approved: {told.verdict}, circuit {told.circuit[:16]}{replaces}\n"
         f"certificate: {file.parent / told.certificate}\n"
     )
+
+
+def _approved(
+    file: Path,
+    signed: tuple[str, str, str],
+    order: int | None,
+    search: Options,
+    limits: Limits,
+    teller: Teller,
+) -> Approval:
+    """Proved, its certificate checked as `regress` will, its cut sets counted if that is wanted,
+    and all of it written down."""
+    from verifier.audit.again import check_again
+    from verifier.audit.outcome import Unchecked
+    from verifier.cli.reading import read
+    from verifier.library.approving import Refused, approve, may_be_approved
+    from verifier.studies.bundle import certificate_of
+    from verifier.studies.faults import FaultOptions, faults
+    from verifier.studies.prove import prove_and_keep
+
+    loaded = read(file, limits)
+    result, study = prove_and_keep(loaded, search, (), teller)
+    may_be_approved(result)
+    certificate = certificate_of(loaded, result, study)
+    try:
+        check_again(loaded.circuit, certificate)
+    except Unchecked as why:
+        raise Refused(str(why), undecided=True) from None
+    counted = None if order is None else faults(loaded, FaultOptions(order), (), teller)
+    teller.rests()
+    return approve(file, loaded, result, certificate, counted, signed, write_whole)

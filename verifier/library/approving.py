@@ -21,7 +21,19 @@ Write = Callable[[Path, bytes], None]
 
 
 class Refused(Exception):
-    """What cannot be approved, and why."""
+    """What cannot be approved, and why. undecided: it might be, were more known."""
+
+    def __init__(self, why: str, *, undecided: bool = False) -> None:
+        super().__init__(why)
+        self.undecided = undecided
+
+
+def may_be_approved(result: DesignResult) -> None:
+    """Raises Refused unless everything holds, or is delay dependent and so told."""
+    wrong = [item.name for item in result.properties if item.verdict not in STANDS]
+    if wrong:
+        open_only = result.verdict == "inconclusive"
+        raise Refused(f"not all of it holds: {', '.join(wrong)}", undecided=open_only)
 
 
 def approve(
@@ -30,17 +42,13 @@ def approve(
     result: DesignResult,
     certificate: Certificate,
     faults: DesignFaults | None,
-    *,
-    by: str,
-    reason: str,
-    date: str,
+    signed: tuple[str, str, str],
     write: Write,
 ) -> Approval:
     """Writes the certificate, then the approval that names it; what no approval names any more is
-    removed. Raises Refused and OSError."""
-    wrong = [item.name for item in result.properties if item.verdict not in STANDS]
-    if wrong:
-        raise Refused(f"not all of it holds: {', '.join(wrong)}")
+    removed. signed: by whom, why, and when. Raises Refused and OSError."""
+    may_be_approved(result)
+    by, reason, date = signed
     content = json_text_of(certificate)
     sha256 = hashlib.sha256(content).hexdigest()
     name = f"{path.stem}.{sha256[:16]}.certificate.json"
