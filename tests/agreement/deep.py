@@ -37,11 +37,13 @@ from verifier.simulation.explore import Exploration
 from verifier.simulation.races import races
 from verifier.transition.compile import compile_circuit
 
-# Races are compared on every circuit of so many: one costs about a third of all other comparisons.
-RACES = 3
+# Races are compared on every circuit of so many, and rest: one costs as much as half of all other
+# comparisons, and the other a fifth.
+RACES = 10
+REST = 3
 # One circuit of so many is looked at from many states and by more questions of each engine. More
 # circuits find more than more states of each do.
-CLOSELY = 5
+CLOSELY = 10
 # Circuits of a batch; numbers of circuits are multiples of it where a batch begins.
 BATCH = 20
 
@@ -57,13 +59,13 @@ def compare(number: int) -> tuple[Counter[str], str]:
         closely = number % CLOSELY == 0
         states = MOST_STATES if closely else FEWER_STATES
         compare_compiled(circuit, number, exploration, states)
-        said = compare_engines(circuit, number, exploration, ALONE if closely else 1)
+        alone = ALONE if closely else 1
+        said = compare_engines(circuit, number, exploration, alone, number % REST == 0)
         if number % RACES == 0:
             said[compare_races(circuit, exploration)] += 1
             compiled = compile_circuit(circuit)
             compare_orders(compiled, exploration, number)
-            if closely:
-                said += compare_ends(compiled, races(exploration))
+            said += compare_ends(compiled, races(exploration))
         return said, ""
     except Exception:
         return Counter(), traceback.format_exc()

@@ -14,8 +14,8 @@ from command import HERON, ROOT, shutproof
 VIOLATED = ROOT / "tests" / "designs" / "violated"
 
 
-def compared(old: Path, new: Path) -> dict[str, Any]:
-    done = shutproof("compare", old, new, "--json")
+def compared(old: Path, new: Path, *more: object) -> dict[str, Any]:
+    done = shutproof("compare", old, new, "--json", *more)
     document: dict[str, Any] = json.loads(done.stdout)
     schema = json.loads(shutproof("schema", "comparison").stdout)
     jsonschema.validate(document, schema, jsonschema.Draft202012Validator)
@@ -118,6 +118,36 @@ def test_the_same_in_other_words(tmp_path: Path) -> None:
     document = compared(HERON, new)
     assert weights(document) == {"the stop shuts every valve": ("reworded", False)}
     assert document["outcome"] == "plumbing only"
+
+
+LAMPS = """design lamps
+use standard
+supply tractor
+part button : push_button_3_2
+part lamp[1..2] : visual_indicator
+line air : tractor, button.1
+line shown : button.2, lamp[1..2].in
+always "some lamp shows":
+    if tractor is present and pushed(button) then showing(lamp[1]) or showing(lamp[2])
+"""
+
+
+def test_cut_sets_gained_and_lost(tmp_path: Path) -> None:
+    """One lamp of two taken away: a lamp that sticks is enough now, and renames are no change."""
+    old, new, renamed = (tmp_path / f"{name}.ilk" for name in ("old", "new", "renamed"))
+    old.write_text(LAMPS)
+    new.write_text(LAMPS.replace("[1..2]", "[1..1]").replace(" or showing(lamp[2])", ""))
+    text = LAMPS.replace("part button", "part knob").replace("button.", "knob.")
+    renamed.write_text(text.replace("(button)", "(knob)").replace("line shown", "line seen"))
+    (told,) = compared(old, new, "--faults", 1)["cut_sets"]
+    assert any(fault.startswith("lamp[1] ") for (fault,) in told["gained"])
+    assert told["complete"]
+    assert all("lamp[2]" in fault or "tube" in fault for (fault,) in told["lost"])
+    (same,) = compared(old, renamed, "--faults", 1)["cut_sets"]
+    assert (same["gained"], same["lost"]) == ([], [])
+    text = shutproof("compare", old, new, "--faults", 1).stdout
+    assert "Which faults are enough to break it:" in text
+    assert "enough now: lamp[1]" in " ".join(text.split())
 
 
 def test_markdown_names_are_no_markup() -> None:

@@ -176,11 +176,28 @@ class Counterparts:
         raise Foreign(mine.medium)
 
     def fault(self, name: str) -> str:
-        """The name that a fault of the old circuit has in the new one: its part's comes first."""
+        """The name that a fault of the old circuit has in the new one: it begins with that of its
+        part, or speaks of a tube by its line, and of the ports at its ends."""
         for a, b in self.parts.items():
             if name.startswith(f"{self.old.parts[a].name} "):
                 return self.new.parts[b].name + name[len(self.old.parts[a].name) :]
-        return name
+        words = name.split(" ")
+        if words[0] == "tube":
+            told = {self.old.lines[k].name: name for k, name in self._line_names().items()}
+            ports = {self.old.ports[a].name: self.new.ports[b].name for a, b in self.ports.items()}
+            words[1] = told.get(words[1], words[1])
+            words[2:] = [ports.get(word, word) for word in words[2:]]
+        return " ".join(words)
+
+    def _line_names(self) -> dict[int, str]:
+        """What each old line is called now, by its number."""
+        found = {}
+        for k, line in enumerate(self.old.lines):
+            there = self.volumes.get(line.volume)
+            number = None if there is None else self.new.volumes[there].line
+            if number is not None:
+                found[k] = self.new.lines[number].name
+        return found
 
     def place(self, name: str) -> str:
         """The name that a place of the old circuit has in the new one: of a part, if it is one of

@@ -26,6 +26,13 @@ if TYPE_CHECKING:
 @click.argument("new", type=options.FILE)
 @click.option("--json", "as_json", is_flag=True, help="Print the comparison as JSON.")
 @click.option("--markdown", is_flag=True, help="Print it as Markdown, for a review thread.")
+@click.option(
+    "--faults",
+    "order",
+    type=click.IntRange(min=0),
+    metavar="ORDER",
+    help="Compare the cut sets of up to so many faults, too.",
+)
 @options.search
 @click.option(
     "--progress/--no-progress",
@@ -42,6 +49,7 @@ def command(
     new: Path,
     as_json: bool,
     markdown: bool,
+    order: int | None,
     search: Options,
     progress: bool | None,
     output: Path | None,
@@ -60,7 +68,7 @@ def command(
 
     if as_json and markdown:
         raise click.UsageError("--json and --markdown exclude each other")
-    told = _compared(old, new, search, progress, limits)
+    told = _compared(old, new, order, search, progress, limits)
     if as_json:
         deliver(text_of(told), output)
     elif told.outcome is not None:
@@ -73,7 +81,12 @@ def command(
 
 
 def _compared(
-    old: Path, new: Path, search: Options, progress: bool | None, limits: Limits
+    old: Path,
+    new: Path,
+    order: int | None,
+    search: Options,
+    progress: bool | None,
+    limits: Limits,
 ) -> Comparison:
     from verifier.report.comparison import Comparison
     from verifier.studies.compare import compare
@@ -84,7 +97,7 @@ def _compared(
     teller = Teller(progress_if(progress), lines=False)
     try:
         if not refused:
-            return compare(loaded[0], loaded[1], search, teller)
+            return compare(loaded[0], loaded[1], search, teller, order)
     except SourceError as error:
         _refuse(old, error, refused)
     except UnknownName as error:

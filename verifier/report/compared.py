@@ -8,6 +8,7 @@ from verifier.report.comparison import (
     ApartTold,
     BehaviourTold,
     Comparison,
+    CutSetsTold,
     Outcome,
     StatementTold,
     Trend,
@@ -117,6 +118,8 @@ def _parts(told: Comparison) -> Iterator[Part]:
     yield "What changed:", [f"  {one}" for one in words] or ["  nothing that can be told"]
     yield "What is promised, and what is taken for granted:", list(_statements(told.statements))
     yield "What it does to safety:", list(_verdicts(told.verdicts))
+    if told.cut_sets:
+        yield "Which faults are enough to break it:", list(_cut_sets(told.cut_sets))
     if told.behaviour is not None:
         yield "What behaves differently at rest:", list(_behaviour(told.behaviour))
     if told.retest is not None:
@@ -157,6 +160,38 @@ def _verdicts(verdicts: Sequence[VerdictTold]) -> Iterator[str]:
             yield f'  "{names[0]}" {_is(verdict)} as before'
         else:
             yield f"  {len(names)} properties are {_plural(verdict)} as before"
+
+
+def _cut_sets(cut_sets: Sequence[CutSetsTold]) -> Iterator[str]:
+    unchanged = 0
+    for one in cut_sets:
+        worse = one.complete and one.tolerated < one.tolerated_before
+        mark = "!" if worse else " " if one.complete else "?"
+        if one.complete and not (one.gained or one.lost):
+            unchanged += 1
+            continue
+        told = [] if one.complete else ["not all sets are known"]
+        if worse:
+            told.append(
+                f"tolerated {_faults(one.tolerated_before)}, and {_faults(one.tolerated)} now"
+            )
+        told += [f"enough now: {_sets(one.gained)}"] if one.gained else []
+        told += [f"no longer enough: {_sets(one.lost)}"] if one.lost else []
+        yield f'{mark} "{one.name}": {"; ".join(told)}'
+    if unchanged:
+        yield f"  of {unchanged} properties the same sets are enough as before"
+
+
+def _faults(count: int) -> str:
+    if count < 0:
+        return "not even that nothing fails"
+    return "no fault" if count == 0 else "any single fault" if count == 1 else f"any {count} faults"
+
+
+def _sets(sets: Sequence[tuple[str, ...]]) -> str:
+    names = families(" + ".join(one) for one in sets)
+    more = f", and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
+    return ", ".join(names[:MOST_NAMED]) + more
 
 
 def _is(verdict: object) -> str:

@@ -95,6 +95,23 @@ class BehaviourTold(Struct, frozen=True):
     unseen: tuple[str, ...] = ()
 
 
+class CutSetsTold(Struct, frozen=True):
+    """Which sets of faults break a property of both designs, by names of the new one.
+
+    tolerated_before, tolerated: so many faults, whichever, are proved not to break it; -1: not even
+    none.   gained, lost: sets that are enough now and were not, and the other way round; of faults
+    that only one design has as well.   complete: all sets up to the order asked for are known, of
+    both.
+    """
+
+    name: str
+    tolerated_before: int
+    tolerated: int
+    gained: tuple[tuple[str, ...], ...]
+    lost: tuple[tuple[str, ...], ...]
+    complete: bool
+
+
 class Comparison(Struct, frozen=True):
     """One call of `shutproof compare`. Everything is told in terms of the new design.
 
@@ -115,5 +132,6 @@ class Comparison(Struct, frozen=True):
     refused: tuple[Refused, ...]
     exit_status: Literal[0, 1, 2, 3]
     cautions: tuple[str, ...]
+    cut_sets: tuple[CutSetsTold, ...] = ()
     format: Literal["shutproof comparison"] = "shutproof comparison"
     version: Literal[1] = 1

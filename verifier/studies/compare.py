@@ -13,6 +13,7 @@ from verifier.report.comparison import (
     ApartTold,
     BehaviourTold,
     Comparison,
+    CutSetsTold,
     Outcome,
     SightTold,
     StatementTold,
@@ -23,6 +24,7 @@ from verifier.report.comparison import (
 from verifier.report.result import PropertyResult, Story, Verdict
 from verifier.studies import contest, races, rest
 from verifier.studies.apart import Apart, behaviour
+from verifier.studies.faults import FaultOptions, faults
 from verifier.studies.inquiry import Inquiry
 from verifier.studies.modelling import CAUTIONS
 from verifier.studies.options import Options
@@ -36,9 +38,14 @@ FREE = (contest.NAME, rest.NAME, races.NAME)
 
 
 def compare(
-    old: Loaded, new: Loaded, options: Options | None = None, watcher: Watcher | None = None
+    old: Loaded,
+    new: Loaded,
+    options: Options | None = None,
+    watcher: Watcher | None = None,
+    order: int | None = None,
 ) -> Comparison:
-    """Both designs proved, and all that differs. Raises as `prove` does."""
+    """Both designs proved, and all that differs. order: of the cut sets that are compared, too.
+    Raises as `prove` does."""
     options, watcher = options or Options(), watcher or Nobody()
     with watched(watcher):
         before = decide_all(old, options, (), watcher)[1]
@@ -59,7 +66,8 @@ def compare(
         watcher.begins(new.circuit.name, "both designs side by side", 0, 0)
         behaves = _behaviour(between, before, after, study.inquiry)
         retest = reach(between, differences)
-    outcome = _outcome(told, verdicts, behaves)
+    cut_sets = () if order is None else tuple(_cut_sets(between, old, new, told, order, watcher))
+    outcome = _outcome(told, verdicts, behaves, cut_sets)
     return Comparison(
         old=_version(old),
         new=_version(new),
@@ -72,6 +80,7 @@ def compare(
         refused=(),
         exit_status=1 if outcome == "worse" else 3 if outcome == "undecided" else 0,
         cautions=CAUTIONS,
+        cut_sets=cut_sets,
     )
 
 
@@ -130,6 +139,38 @@ def _story(item: PropertyResult) -> Story | None:
     return next((one.story for one in item.instances if one.story is not None), None)
 
 
+# ---- cut sets
+def _cut_sets(
+    between: Counterparts,
+    old: Loaded,
+    new: Loaded,
+    told: Sequence[StatementTold],
+    order: int,
+    watcher: Watcher,
+) -> Iterator[CutSetsTold]:
+    """Of the properties that both designs have and that faults are asked about."""
+    names = {one.name: one.before for one in told if one.what == "property" and one.before}
+    options = FaultOptions(order)
+    before = {item.name: item for item in faults(old, options, (), watcher).properties}
+    for item in faults(new, options, (), watcher).properties:
+        was = before.get(names.get(item.name, ""))
+        if was is None or was.why_not or item.why_not:
+            continue
+        then = {
+            tuple(sorted(between.fault(fault) for fault in one.faults)): None
+            for one in was.cut_sets
+        }
+        now = {tuple(sorted(one.faults)): None for one in item.cut_sets}
+        yield CutSetsTold(
+            item.name,
+            was.tolerated,
+            item.tolerated,
+            tuple(one for one in now if one not in then),
+            tuple(one for one in then if one not in now),
+            min(was.complete_to, item.complete_to) >= order,
+        )
+
+
 # ---- behaviour
 def _behaviour(
     between: Counterparts,
@@ -168,15 +209,21 @@ def _apart(apart: Apart) -> ApartTold:
 
 
 def _outcome(
-    told: Sequence[StatementTold], verdicts: Sequence[VerdictTold], behaves: BehaviourTold
+    told: Sequence[StatementTold],
+    verdicts: Sequence[VerdictTold],
+    behaves: BehaviourTold,
+    cut_sets: Sequence[CutSetsTold],
 ) -> Outcome:
     if any(one.loss for one in told) or any(one.trend in ("worse", "gone") for one in verdicts):
         return "worse"
-    if any(one.trend == "undecided" for one in verdicts):
+    if any(one.complete and one.tolerated < one.tolerated_before for one in cut_sets):
+        return "worse"
+    if any(one.trend == "undecided" for one in verdicts) or not all(x.complete for x in cut_sets):
         return "undecided"
     same = all(one.weight in ("same", "reworded") for one in told) and all(
         one.trend == "same" for one in verdicts
     )
+    same = same and not any(one.gained or one.lost for one in cut_sets)
     if same and behaves.answer == "same" and not behaves.left and not behaves.unseen:
         return "plumbing only"
     return "no loss"
