@@ -95,3 +95,10 @@ def test_commands_exist(command: str) -> None:
 @pytest.mark.parametrize("target", re.findall(r"\]\(([^)#]+)\)", TEXT))
 def test_links_lead_somewhere(target: str) -> None:
     assert (ROOT / target).exists()
+
+
+def test_the_change_under_review_is_worse() -> None:
+    (command,) = (one for one in blocks("sh") if one.startswith("shutproof compare"))
+    done = run(command)
+    assert done.returncode == 1
+    assert '! "the drawn selector opens its foot valve" is violated, and held' in done.stdout
