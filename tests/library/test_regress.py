@@ -147,6 +147,26 @@ def test_an_approval_that_was_written_to(library: Path, old: str, new: str) -> N
     assert document["exit_status"] == 1
 
 
+def test_a_property_with_the_name_of_a_free_one(tmp_path: Path) -> None:
+    """It does not stand for the free one: a certificate without the proof of that is refused."""
+    folder = tmp_path / "library"
+    folder.mkdir()
+    lamp = folder / "lamp.ilk"
+    lamp.write_text(LAMP.replace('"seen"', '"comes to rest"'))
+    done = shutproof("approve", lamp, "--by", "Q. Test", "--reason", "names")
+    assert done.returncode == 0, done.stderr
+    assert statuses(looked(folder)) == {"lamp.ilk": ("approved", "holds")}
+    (certificate,) = folder.glob("*.certificate.json")
+    document = json.loads(certificate.read_text())
+    seen, *_ = (one for one in document["properties"] if one["name"] == "comes to rest")
+    document["properties"] = [
+        seen if one["name"] == "comes to rest" else one for one in document["properties"]
+    ]
+    certificate.write_text(json.dumps(document))
+    _reseal(folder, certificate.read_text())
+    assert statuses(looked(folder)) == {"lamp.ilk": ("not certified", "holds")}
+
+
 def test_an_approval_cut_out_of_the_chain(library: Path) -> None:
     lamp = library / "lamps" / "lamp.ilk"
     for reason in ("again", "and again"):

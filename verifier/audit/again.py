@@ -7,6 +7,7 @@ replayed by the simulator; every verdict on every case must have its evidence am
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Literal
 
 from msgspec import Struct
 
@@ -46,6 +47,9 @@ _FORMS: dict[str, Form] = {
     "no contest": "no contest",
     "no race": "no race",
 }
+
+
+Moment = Literal["at_rest", "every_moment"]
 
 
 class Checked(Struct, frozen=True):
@@ -153,14 +157,14 @@ class _Judge:
         circuit = self._circuit
         without = {"comes to rest"} if circuit.runs_on else set()
         free = [name for name in (*FREE, RACES) if name not in without]
-        known = [*(item.name for item in circuit.properties), *free]
+        stated = [item.name for item in circuit.properties]
         told = list(self._certificate.properties)
-        if sorted(one.name for one in told) != sorted(known):
+        # By their places: a stated property may have the name of one that comes free.
+        if [one.name for one in told] != [*stated, *free]:
             raise Rejected("certificate", "its properties are not those of the design")
-        own = {item.name: number for number, item in enumerate(circuit.properties)}
-        for one in told:
-            if one.name in own:
-                self._stated(own[one.name], one)
+        for number, one in enumerate(told):
+            if number < len(stated):
+                self._stated(number, one)
             else:
                 self._free(one)
             if one.verdict != worst(case.verdict for case in one.cases):
@@ -175,7 +179,7 @@ class _Judge:
         labels = [instance.label for instance in form.instances]
         if [case.label for case in told.cases] != labels:
             raise Rejected(told.name, "its cases are not those of the design")
-        item = self._item(circuit, told, free=False)
+        item = self._item(told, form.form, form.moment)
         for i, (case, instance) in enumerate(zip(told.cases, form.instances, strict=True)):
             where = f"{told.name}, case {case.label!r}"
             result = InstanceResult(case.label, case.verdict, instance.words)
@@ -194,7 +198,7 @@ class _Judge:
 
     def _free(self, told: Carrying) -> None:
         circuit, accepted = self._circuit, self._certificate.accepted
-        item = self._item(circuit, told, free=True)
+        item = self._item(told, _FORMS[told.name])
         for case in told.cases:
             result = InstanceResult(
                 case.label, case.verdict, "", accepted=accepted.get(case.label, "")
@@ -211,18 +215,17 @@ class _Judge:
             if not no_others(circuit, proved):
                 raise Rejected(RACES, "that no other race is there is not proved")
 
-    def _item(self, circuit: Circuit, told: Carrying, *, free: bool) -> PropertyResult:
-        """As far as the check of cases looks at it. All assumptions are taken for named."""
-        form, moment = _FORMS.get(told.name, "never"), "every_moment"
-        for item in circuit.properties:
-            if not free and item.name == told.name:
-                form, moment = item.form, item.moment
+    def _item(self, told: Carrying, form: Form, moment: Moment | None = None) -> PropertyResult:
+        """As far as the check of cases looks at it. All assumptions are taken for named. moment:
+        None of one that comes free."""
         return PropertyResult(
             name=told.name,
             form=form,
-            free=free,
-            moment="at_rest" if moment == "at_rest" else "every_moment",
+            free=moment is None,
+            moment=moment or "every_moment",
             verdict=told.verdict,
             instances=(),
-            assumptions=tuple(UsedAssumption(x.name, x.reason) for x in circuit.assumptions),
+            assumptions=tuple(
+                UsedAssumption(one.name, one.reason) for one in self._circuit.assumptions
+            ),
         )

@@ -22,7 +22,7 @@ from verifier.report.comparison import (
     Version,
 )
 from verifier.report.result import PropertyResult, Story, Verdict
-from verifier.studies import contest, races, rest
+from verifier.studies import rest
 from verifier.studies.apart import Apart, behaviour
 from verifier.studies.faults import FaultOptions, faults
 from verifier.studies.inquiry import Inquiry
@@ -34,7 +34,6 @@ from verifier.studies.weighing import weigh
 
 # The worst last: a verdict further on is a loss.
 _WORSE: tuple[Verdict, ...] = ("holds", "delay dependent", "vacuous", "violated")
-FREE = (contest.NAME, rest.NAME, races.NAME)
 
 
 def compare(
@@ -97,10 +96,11 @@ def _verdicts(
 ) -> Iterator[VerdictTold]:
     """In the order of the new design, then those that are gone."""
     names = {one.name: one.before for one in told if one.what == "property" and one.before}
-    names |= {name: name for name in FREE}
-    olds = {item.name: item for item in before}
+    # A stated property may have the name of one that comes free.
+    olds = {(item.free, item.name): item for item in before}
     for item in after:
-        was = olds.pop(names.get(item.name, ""), None)
+        name = item.name if item.free else names.get(item.name, "")
+        was = olds.pop((item.free, name), None)
         trend = "new" if was is None else _trend(was.verdict, item.verdict)
         if was is None and item.verdict != "holds":
             trend = "undecided" if item.verdict == "inconclusive" else "worse"
@@ -183,7 +183,7 @@ def _behaviour(
     restless = [
         which
         for which, results in (("old", before), ("new", after))
-        if not any(item.name == rest.NAME and item.verdict == "holds" for item in results)
+        if not any(x.free and x.name == rest.NAME and x.verdict == "holds" for x in results)
     ]
     if answer == "same" and restless:
         # Where one of them never rests, nothing was compared.
