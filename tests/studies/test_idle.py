@@ -13,7 +13,8 @@ from verifier.model.run import Run
 from verifier.simulation.judging import violation
 from verifier.simulation.replay import replay
 from verifier.simulation.steps import start, successors
-from verifier.studies.idle import changes_of, without_idle_events
+from verifier.simulation.events import changes_of
+from verifier.studies.idle import without_idle_events
 
 TWO_FEET = """
 design two_feet "Two foot valves, each with its own selector"
