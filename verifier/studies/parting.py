@@ -11,9 +11,9 @@ from msgspec import Struct
 from verifier.model.circuit import Circuit
 from verifier.model.run import Parting, Run, State
 from verifier.report.result import InstanceResult, Race, Way
+from verifier.simulation.events import Change, changes_of
 from verifier.simulation.races import accepted, firm_moves, firmly
 from verifier.simulation.steps import leaked
-from verifier.studies.idle import Change, changes_of
 from verifier.studies.keeping import keepers
 from verifier.studies.names import element_name, listed, spoken
 from verifier.studies.story import tell

@@ -10,9 +10,9 @@ from verifier.model.circuit import Circuit
 from verifier.model.run import Run, State, Step
 from verifier.report.result import Ending, Event, Standing, Story
 from verifier.simulation.cause import cause, cause_of
+from verifier.simulation.events import Change, changes_of
 from verifier.simulation.movement import at_rest
 from verifier.simulation.pressures import Pressures, pressures
-from verifier.studies.idle import Change, changes_of
 from verifier.studies.keeping import Told, keepers
 from verifier.studies.names import element_name, line_names, line_of_end, spoken, switched
 
