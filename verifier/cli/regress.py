@@ -29,6 +29,13 @@ if TYPE_CHECKING:
     help="Write a JUnit report, with the stories of what is broken.",
 )
 @click.option(
+    "--html",
+    "pages",
+    type=click.Path(path_type=Path, file_okay=False),
+    metavar="DIR",
+    help="Write pages there: an index to search in, and one for each design.",
+)
+@click.option(
     "--cache",
     type=click.Path(path_type=Path, dir_okay=False),
     metavar="FILE",
@@ -49,6 +56,7 @@ def command(
     folder: Path,
     as_json: bool,
     junit: Path | None,
+    pages: Path | None,
     cache: Path | None,
     search: Options,
     progress: bool | None,
@@ -64,12 +72,15 @@ def command(
     cannot be written, 3 nothing is wrong but something could not be decided, 70 a bug of shutproof
     itself.
     """
+    from verifier.cli.shelf import check_pages, write_pages
     from verifier.engines.crew import Crew, default_jobs
     from verifier.library.regress import regress
     from verifier.report.json import text_of
     from verifier.report.library_text import closing_text, line_of
     from verifier.report.library_text import junit as junit_of
 
+    if pages is not None:
+        check_pages(pages)
     usual = Crew()
     crew = Crew(
         search.jobs or default_jobs(),
@@ -85,12 +96,20 @@ def command(
         if shows:
             click.echo(_progress(done, among, time.monotonic() - began), err=True)
 
+    def tell_pages(done: int, among: int) -> None:
+        if shows and (done % 50 == 0 or done == among):
+            left = (time.monotonic() - began) / done * (among - done)
+            click.echo(f"{done} of {among} pages, about {left:.0f} s left", err=True)
+
     try:
         result = regress(folder, search, limits, crew, _cache(cache, search, limits), tell)
     except OSError as error:
         raise FileTrouble(f"{error.filename or cache}: {error.strerror or error}") from None
     if junit is not None:
         write_whole(junit, junit_of(result))
+    if pages is not None:
+        began = time.monotonic()
+        write_pages(pages, folder, result, limits, tell_pages)
     if as_json:
         deliver(text_of(result), output)
     elif output is None:

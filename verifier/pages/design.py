@@ -13,7 +13,7 @@ from verifier.model.normal import normal_digest
 from verifier.pages.cutsets import CutSets
 from verifier.pages.drawn import Drawn
 from verifier.pages.ledger import ledger
-from verifier.pages.playing import Shade, playing
+from verifier.pages.playing import Drawing, Shade, playing
 from verifier.pages.render import data, page
 from verifier.pages.tale import Teller
 from verifier.pages.verdicts import SIGNS, Section, Sections
@@ -72,7 +72,7 @@ def design_page(
         faults=faults,
         broken=broken,
         excluded=() if faults is None else faults.excluded,
-        playing=data(playing(circuit, teller.tales, shades, chosen)),
+        playing=data(playing([Drawing("main", circuit, [*teller.tales, *chosen])], shades, chosen)),
     )
 
 

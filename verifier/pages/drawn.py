@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from markupsafe import Markup
 
 from verifier.drawing.drawing import lay_out
@@ -19,9 +21,10 @@ class Drawn:
 
     style = Markup(STYLE)
 
-    def __init__(self, circuit: Circuit) -> None:
+    def __init__(self, circuit: Circuit, also: Mapping[int, tuple[int, ...]] | None = None) -> None:
+        """also: as in `lay_out`."""
         self._circuit = circuit
-        self._layout = lay_out(circuit)
+        self._layout = lay_out(circuit, also)
 
     def live(self) -> Markup:
         """At the start, with everything in it that another moment shows."""
@@ -30,6 +33,10 @@ class Drawn:
     def at(self, frame: Frame) -> Markup:
         """In a moment of a run of this circuit, or of one that has more after what it has."""
         return self._svg(marks_of(self._circuit, frame), live=False)
+
+    def plain(self) -> Markup:
+        """As it stands at the start, without pressures."""
+        return self._svg(Marks(), live=False)
 
     def marked(self, marks: Marks) -> Markup:
         """With marks of any sort, and nothing else."""

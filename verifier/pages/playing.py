@@ -56,30 +56,48 @@ class Line(Struct, frozen=True):
     air: tuple[str, ...]
 
 
+class Sequel(Struct, frozen=True):
+    """The moments of a tale. on: the drawing that they are moments of."""
+
+    on: str
+    moments: tuple[Moment, ...]
+
+
 class Playing(Struct, frozen=True):
-    """elements: names, in the order of the digits of `Moment.at`.   told: the events of those tales
-    that can be chosen, and how they end."""
+    """drawings: by name, the names of the elements in the order of the digits of `Moment.at`.
+    told: the events of those tales that can be chosen, and how they end."""
 
     pressures: tuple[str, ...]
-    elements: tuple[str, ...]
-    tales: dict[str, list[Moment]]
+    drawings: dict[str, tuple[str, ...]]
+    tales: dict[str, Sequel]
     shades: tuple[Shade, ...] = ()
     told: dict[str, list[Line]] = {}
     ends: dict[str, str] = {}
 
 
+class Drawing(Struct, frozen=True):
+    """A circuit that is drawn on the page, and the tales that are played on it. They may be of
+    circuits that have more, after what it has."""
+
+    name: str
+    circuit: Circuit
+    tales: Sequence[Tale]
+
+
 def playing(
-    circuit: Circuit,
-    tales: Sequence[Tale],
-    shades: Sequence[Shade] = (),
-    chosen: Sequence[Tale] = (),
+    drawings: Sequence[Drawing], shades: Sequence[Shade] = (), chosen: Sequence[Tale] = ()
 ) -> Playing:
-    """Everything that the script moves on drawings of this circuit. The tales may be of circuits
-    that have more, after what it has.   chosen: those that can be chosen to be shown."""
+    """Everything that the script moves. chosen: those of the tales that can be chosen."""
     return Playing(
         pressures=tuple(PRESSURES[air] for air in AIRS),
-        elements=tuple(element.name for element in circuit.elements),
-        tales={tale.id: _moments(circuit, tale) for tale in (*tales, *chosen)},
+        drawings={
+            one.name: tuple(element.name for element in one.circuit.elements) for one in drawings
+        },
+        tales={
+            tale.id: Sequel(one.name, _moments(one.circuit, tale))
+            for one in drawings
+            for tale in one.tales
+        },
         shades=tuple(shades),
         told={tale.id: [_line(point) for point in tale.points] for tale in chosen},
         ends={tale.id: tale.outcome for tale in chosen},
@@ -91,11 +109,11 @@ def _line(point: Point) -> Line:
     return Line(point.label, point.step, point.by, point.words, point.cause, air)
 
 
-def _moments(design: Circuit, tale: Tale) -> list[Moment]:
-    return [
+def _moments(design: Circuit, tale: Tale) -> tuple[Moment, ...]:
+    return tuple(
         _moment(design, tale.circuit, frame, words)
         for frame, words in zip(tale.frames, tale.said, strict=True)
-    ]
+    )
 
 
 def _moment(design: Circuit, circuit: Circuit, frame: Frame, said: Said) -> Moment:

@@ -11,14 +11,19 @@
     return one;
   };
 
+  const live = (name) => {
+    const holder = document.querySelector("[data-live=" + name + "]");
+    return (holder.content || holder).querySelector("svg");
+  };
+
   // A drawing that any moment can be put on. Names are compared, never built into selectors.
   class Sheet {
-    constructor(svg) {
+    constructor(svg, elements) {
       this.svg = svg;
       this.lines = all(svg, "[data-volume]");
       this.symbols = all(svg, ".symbol");
       this.streams = all(svg, ".stream");
-      const place = new Map(known.elements.map((name, index) => [name, index]));
+      const place = new Map(elements.map((name, index) => [name, index]));
       this.moving = all(svg, ".moving").map((one) => [one, place.get(one.dataset.element), one.dataset.steps.split(" ")]);
       this.only = all(svg, ".only").map((one) => [one, place.get(one.dataset.element), one.dataset.at.split(" ")]);
     }
@@ -70,7 +75,7 @@
       for (const strip of all(root, "[data-chart] .strip svg"))
         strip.addEventListener("click", (event) => this.clicked(strip, event));
     }
-    moments() { return known.tales[this.tale]; }
+    moments() { return known.tales[this.tale].moments; }
     last() { return this.moments().length - 1; }
     upgrade(span) {
       const button = document.createElement("button");
@@ -117,14 +122,14 @@
       this.button.setAttribute("aria-label", "Play");
     }
     drawing() {
-      const live = document.querySelector("#live-drawing svg");
-      if (!this.sheet && this.holder && live) {
-        const copy = live.cloneNode(true);
+      if (!this.sheet && this.holder) {
+        const on = known.tales[this.tale].on;
+        const copy = live(on).cloneNode(true);
         const old = this.holder.querySelector("svg");
         if (old) copy.style.width = old.style.width;
         this.holder.replaceChildren(copy);
         this.holder.closest(".view").hidden = false;
-        this.sheet = new Sheet(copy);
+        this.sheet = new Sheet(copy, known.drawings[on]);
       }
       return this.sheet;
     }
@@ -205,7 +210,7 @@
 
   const shade = document.querySelector("[data-shade]");
   if (shade) {
-    const sheet = new Sheet(document.querySelector("#live-drawing svg"));
+    const sheet = new Sheet(live("main"), known.drawings.main);
     const told = document.querySelector("[data-shaded]");
     const none = new Set();
     shade.closest(".shade").hidden = false;
@@ -233,6 +238,30 @@
         const svg = holder.querySelector("svg");
         if (svg) svg.style.width = size === 1 ? "" : size * 100 + "%";
       });
+  }
+  const search = document.querySelector("[data-search]");
+  if (search) {
+    const rows = all(document, "[data-row]");
+    const words = search.querySelector("[data-words]");
+    const status = search.querySelector("[data-status]");
+    const found = search.querySelector("[data-found]");
+    search.hidden = false;
+    const filter = () => {
+      const wanted = words.value.toLowerCase().split(/\s+/).filter(Boolean);
+      let count = 0;
+      for (const row of rows) {
+        const stands = row.dataset.row;
+        const fits = (!status.value || (status.value === "!" ? stands !== "approved" : stands === status.value)) &&
+          wanted.every((word) => row.dataset.text.includes(word));
+        row.hidden = !fits;
+        count += fits;
+      }
+      found.textContent = count === rows.length ? count + " designs" : count + " of " + rows.length + " designs";
+    };
+    words.addEventListener("input", filter);
+    status.addEventListener("change", filter);
+    search.addEventListener("submit", (event) => event.preventDefault());
+    filter();
   }
   document.documentElement.dataset.ready = "yes";
 })();
