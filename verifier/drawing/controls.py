@@ -95,7 +95,11 @@ class _Sides:
 
     def side(self, target: int) -> int:
         """0 at the left: it pushes to later positions; 1 at the right."""
-        return 0 if 2 * target > len(self.element.positions) - 1 else 1
+        last = len(self.element.positions) - 1
+        if 2 * target == last:  # towards the middle it is pushed from where it rests
+            rest = self.element.start if self.element.otherwise is None else self.element.otherwise
+            return 0 if rest <= target else 1
+        return 0 if 2 * target > last else 1
 
     def put(self, side: int, row: Row) -> None:
         if row and row not in self.rows[side]:

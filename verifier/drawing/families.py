@@ -40,6 +40,7 @@ def variants(name: str) -> list[Member]:
 
 
 def families_of(told: Told) -> Families:
+    """The compartments and what belongs to each. Parts with ways for liquid count threefold."""
     parts = told.circuit.parts
     numbers: dict[str, set[int]] = defaultdict(set)
     for part in parts:

@@ -88,6 +88,7 @@ def _spread(labels: list[str], first: int) -> list[int]:
 
 
 def openings_of(told: Told, part: int, element: int, first: bool) -> Openings:
+    """first: the element also shows the passages that are open in every position."""
     circuit, roles = told.circuit, told.roles[part]
     passages = [
         passage

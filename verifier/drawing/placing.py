@@ -18,6 +18,9 @@ from verifier.drawing.told import Told
 SHEET = (400, 277)  # mm that an A3 sheet leaves for the drawing, landscape
 
 
+GIVERS = 6  # of one line that count for the layers
+
+
 class Item(Struct, frozen=True):
     """A part, or a supply, in its cell. The other index is None."""
 
@@ -138,17 +141,26 @@ def _size(node: Node, figures: tuple[Figure, ...], supplies: tuple[Figure, ...])
 
 
 def _edges(told: Told, nodes: list[Node]) -> tuple[tuple[int, int, int], ...]:
-    """Along the air: from what gives it on a line to what takes it there."""
+    """Along the air: from what gives it on a line to what takes it there.
+
+    Where a supply is on the line, nothing else is taken to feed it, and of many givers only the
+    first few count: the library is slow with dense graphs.
+    """
     circuit = told.circuit
     node_of = {part: k for k, node in enumerate(nodes) for part in node.parts}
+    fed = {
+        circuit.supplies[n.supply].volume: k for k, n in enumerate(nodes) if n.supply is not None
+    }
     weights: dict[tuple[int, int], int] = defaultdict(int)
     for index, volume in enumerate(circuit.volumes):
-        givers = [k for k, node in enumerate(nodes) if node.supply is not None
-                  and circuit.supplies[node.supply].volume == index]  # fmt: skip
+        givers = [fed[index]] if index in fed else []
         takers: list[int] = []
         for port in volume.ports:
             part = circuit.ports[port].part
-            (givers if port in told.roles[part].gives else takers).append(node_of[part])
+            if port not in told.roles[part].gives:
+                takers.append(node_of[part])
+            elif index not in fed and len(givers) < GIVERS:
+                givers.append(node_of[part])
         for giver in givers:
             for taker in takers:
                 if giver != taker:

@@ -1,11 +1,11 @@
 """The style sheet of drawings: light and dark by variables; states never by colour alone."""
 
-STYLE = """
-.circuit{--ink:#111;--ground:#fff;--faint:#666;--mark:#b00020;color:var(--ink);
-font-family:"Liberation Sans",Arial,Helvetica,"DejaVu Sans",sans-serif}
-@media (prefers-color-scheme:dark){
-.circuit{--ink:#eee;--ground:#15181c;--faint:#aaa;--mark:#ff8a80}}
-@media print{.circuit{--ink:#000;--ground:#fff;--faint:#444;--mark:#b00020}}
+INKS = {"ink": "#111", "ground": "#fff", "faint": "#666", "mark": "#b00020"}
+DARK = {"ink": "#eee", "ground": "#15181c", "faint": "#aaa", "mark": "#ff8a80"}
+PRINT = {"ink": "#000", "ground": "#fff", "faint": "#444", "mark": "#b00020"}
+FONT = 'font-family:"Liberation Sans",Arial,Helvetica,"DejaVu Sans",sans-serif'
+
+RULES = """
 .circuit .ground{fill:var(--ground);stroke:none}
 .circuit path,.circuit .frame{fill:none;stroke:var(--ink);stroke-width:.35;stroke-linejoin:round}
 .circuit path.square{fill:var(--ground);stroke-width:.45}
@@ -54,3 +54,21 @@ display:inline;fill:var(--mark);font-weight:bold}
 .circuit .line.added path{stroke-width:1}
 .circuit .line.removed path{stroke-dasharray:.6 1.2}
 """
+
+
+def _set(inks: dict[str, str]) -> str:
+    return "".join(f"--{name}:{value};" for name, value in inks.items())
+
+
+STYLE = f"""
+.circuit{{{_set(INKS)}color:var(--ink);{FONT}}}
+@media (prefers-color-scheme:dark){{.circuit{{{_set(DARK)}}}}}
+@media print{{.circuit{{{_set(PRINT)}}}}}{RULES}"""
+
+
+def plain_style() -> str:
+    """For paper, and for programs that know no variables."""
+    style = f".circuit{{{FONT}}}{RULES}"
+    for name, value in PRINT.items():
+        style = style.replace(f"var(--{name})", value)
+    return style

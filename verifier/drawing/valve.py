@@ -95,14 +95,8 @@ def element_figure(
     outer, elbows = _reach(body, sides)
     left = math.ceil(outer[0]) + elbows[0] + start * wide
     right = math.ceil(outer[1]) + elbows[1] + (positions - 1 - start) * wide
-    name_room = (
-        left
-        - SPARE
-        + (positions - 1 - start) * wide
-        - start * wide
-        + openings.first_top
-        - openings.product
-    )
+    top = openings.first_top - openings.product  # where a square is free above, from its left
+    name_room = left - SPARE + (positions - 1 - 2 * start) * wide + top
     wanted = min(math.ceil(width_of(name, NAME)) + 1, 40)
     left += max(0, wanted - name_room) + origin
     body.x0 = left
@@ -112,18 +106,8 @@ def element_figure(
         _controls(body, side, sides[side], steps, width, elbows[side])
     connected = left + (positions - 1 - start) * wide
     _ports(body, connected)
-    room = connected + openings.first_top - 1 - openings.product - SPARE - origin
-    said = shortened(name, NAME, room)
-    body.texts.append(
-        Text(
-            connected + openings.first_top - 1 - openings.product,
-            TOP - 1.2,
-            said,
-            NAME,
-            "end",
-            "name",
-        )
-    )
+    said = shortened(name, NAME, connected + top - 1 - SPARE - origin)
+    body.texts.append(Text(connected + top - 1, TOP - 1.2, said, NAME, "end", "name"))
     moving = Moving(element, start, steps, tuple(body.shapes), leads=tuple(body.leads))
     solid = Box(
         left - body.reach[0],
@@ -132,11 +116,6 @@ def element_figure(
         height,
     )
     static = tuple(_static(body, connected))
-    streams = []
-    for network, way, opening in openings.ways:
-        at = openings.at[opening]
-        down, up = stream(connected + at.x, TOP - 3, TOP + height + 3)
-        streams.append(Stream((network, way), *((down, up) if at.top else (up, down))))
     return Figure(
         width,
         TOP + height + BOTTOM,
@@ -145,8 +124,17 @@ def element_figure(
         tuple(body.texts),
         (moving,),
         tuple(body.mouths),
-        tuple(streams),
+        _streams(openings, connected, height),
     )
+
+
+def _streams(openings: Openings, connected: int, height: int) -> tuple[Stream, ...]:
+    found = []
+    for network, way, opening in openings.ways:
+        at = openings.at[opening]
+        down, up = stream(connected + at.x, TOP - 3, TOP + height + 3)
+        found.append(Stream((network, way), *((down, up) if at.top else (up, down))))
+    return tuple(found)
 
 
 def _sort(body: Body, control: Control) -> str:
