@@ -126,7 +126,7 @@
         const on = known.tales[this.tale].on;
         const copy = live(on).cloneNode(true);
         const old = this.holder.querySelector("svg");
-        if (old) copy.style.width = old.style.width;
+        if (old) [copy.style.width, copy.style.minWidth] = [old.style.width, old.style.minWidth];
         this.holder.replaceChildren(copy);
         this.holder.closest(".view").hidden = false;
         this.sheet = new Sheet(copy, known.drawings[on]);
@@ -236,7 +236,9 @@
         const by = Number(button.dataset.zoom);
         size = by ? Math.max(0.5, Math.min(8, size * by)) : 1;
         const svg = holder.querySelector("svg");
-        if (svg) svg.style.width = size === 1 ? "" : size * 100 + "%";
+        if (!svg) return;
+        svg.style.width = size * 100 + "%";
+        svg.style.minWidth = "0";
       });
   }
   const search = document.querySelector("[data-search]");
