@@ -12,7 +12,7 @@ from verifier.engines.crew import Crew, Task, ask_all, can_have_workers
 from verifier.engines.worker import Failure
 from verifier.library.approvals import NAME, Approval, Tampered, current, read
 from verifier.library.cache import Cache, Looked
-from verifier.library.examining import examine
+from verifier.library.examining import examine, warm
 from verifier.report.library import Examined, LibraryResult, exit_status
 from verifier.studies.modelling import CAUTIONS
 from verifier.studies.options import Options
@@ -63,6 +63,8 @@ def regress(
             cache.keep(entry.path, entry.shown, entry.approval, outcome)
             answered(number, outcome.examined)
 
+    if asked:
+        warm()
     tasks = [_task(entries[number], options, limits) for number in asked]
     if can_have_workers():
         ask_all(crew, tasks, accept)
