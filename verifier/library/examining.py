@@ -47,7 +47,7 @@ def examine(
     """An unchanged design's certificate is checked; everything else is proved anew. shown: the path
     as it is told."""
     try:
-        loaded = load(path, limits)
+        loaded = load(path, limits, shown=shown)
     except SourceError as error:
         refused = Refused(shown, tuple(map(Mistake.of, error.diagnostics)))
         first = error.diagnostics[0]
@@ -56,10 +56,11 @@ def examine(
     except LimitError as error:
         refused = Refused(shown, (), str(error))
         return Looked(Examined(shown, "invalid", reason=str(error), refused=refused), {})
-    texts = ((name, text) for name, text in loaded.texts.items() if name != SHOWN)
+    folder = os.path.dirname(shown) or "."
     files = {
-        os.path.relpath(name, path.parent): hashlib.sha256(text.encode()).hexdigest()
-        for name, text in texts
+        os.path.relpath(name, folder): hashlib.sha256(text.encode()).hexdigest()
+        for name, text in loaded.texts.items()
+        if name != SHOWN
     }
     return Looked(_examined(path, shown, approval, loaded, options), files)
 
