@@ -8,7 +8,6 @@ from copy import copy
 from msgspec import Struct
 
 from verifier.engines.crew import Crew, ask, can_have_workers
-from verifier.engines.earlier import still_proved
 from verifier.engines.engine import Budget, Engine
 from verifier.engines.rounds import EASY_NODES, MOST_NODES, Unsettled, settle_goals
 from verifier.engines.simplest import Simplest
@@ -69,7 +68,7 @@ class Inquiry:
 
     engine: None asks many goals at once and can make runs simple; a named engine is asked about one
     goal after the other.   crew: who is asked what this process had better not be.
-    earlier: clauses of an earlier proof, tried as guesses before anybody is asked.
+    earlier: clauses of earlier proofs, which the portfolio tries as guesses.
     """
 
     def __init__(
@@ -97,7 +96,8 @@ class Inquiry:
         the findings are not about these goals, each about its own."""
         if not goals:
             return ()
-        findings = self._findings(system, goals)
+        earlier = met_at_start(system, self.earlier) if self.earlier else ()
+        findings = settle_goals(system, goals, self.budget, self.crew, self.engine, earlier)
         about = [None if isinstance(one, Unsettled) else one.goal for one in findings]
         if len(about) != len(goals) or any(
             name not in (None, goal.name) for name, goal in zip(about, goals, strict=True)
@@ -110,18 +110,6 @@ class Inquiry:
             if goal.bad not in answers:
                 answers[goal.bad] = _settled(finding, proven, decode)
         return tuple(answers[goal.bad] for goal in goals)
-
-    def _findings(self, system: System, goals: Sequence[Goal]) -> tuple[Finding | Unsettled, ...]:
-        """Earlier proofs first, where they still stand; engines for the rest."""
-        known: dict[str, Finding | Unsettled] = {}
-        if self.earlier and self.engine is None:
-            known.update(still_proved(system, goals, met_at_start(system, self.earlier)))
-        left = [goal for goal in goals if goal.name not in known]
-        found = settle_goals(system, left, self.budget, self.crew, self.engine) if left else ()
-        if not known:
-            return found
-        known.update(zip((goal.name for goal in left), found, strict=True))
-        return tuple(known[goal.name] for goal in goals)
 
     def simplified(self, system: System, goal: Goal, found: Found, decode: Decode) -> Found:
         """Among the runs of that length into the goal, one with fewest events (Q10), if the run is
