@@ -28,6 +28,8 @@ OUTCOMES: dict[Outcome, str] = {
     "undecided": "Undecided: something is open.",
 }
 
+MINUS = "\N{MINUS SIGN}"
+
 
 class Side(Struct, frozen=True):
     """One of both designs."""
@@ -119,10 +121,10 @@ def _counts(both: Union) -> str:
     """What the drawing marks, in words."""
     circuit = both.circuit
     told = [
-        (" + ", [circuit.parts[k].name for k in both.added], "part"),
-        (" − ", [circuit.parts[k].name for k in both.removed], "part"),  # noqa: RUF001
-        (" + ", [circuit.volumes[k].name for k in both.added_lines], "piece of line"),
-        (" − ", [circuit.volumes[k].name for k in both.removed_lines], "piece of line"),  # noqa: RUF001
+        ("+ part", [circuit.parts[k].name for k in both.added]),
+        (f"{MINUS} part", [circuit.parts[k].name for k in both.removed]),
+        ("+ piece of line", [circuit.volumes[k].name for k in both.added_lines]),
+        (f"{MINUS} piece of line", [circuit.volumes[k].name for k in both.removed_lines]),
     ]
-    found = [f"{sign.strip()} {what} {', '.join(names)}" for sign, names, what in told if names]
+    found = [f"{what} {', '.join(names)}" for what, names in told if names]
     return "; ".join(found) or "nothing in the circuit is drawn otherwise"
