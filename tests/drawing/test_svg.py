@@ -19,7 +19,7 @@ from verifier.model.circuit import Circuit
 from verifier.model.load import load_text
 
 NAMESPACE = "{http://www.w3.org/2000/svg}"
-KNOWN = {"svg", "title", "desc", "style", "rect", "g", "path", "circle", "text"}
+KNOWN = {"svg", "title", "desc", "style", "rect", "g", "a", "path", "circle", "text"}
 
 
 @pytest.mark.parametrize("name", LIBRARY)
@@ -173,8 +173,8 @@ def test_words_tell_the_same() -> None:
     for part in circuit.parts:
         assert part.name in said
     assert "Line home joins master.2, pick[1].10, pick[2].10, pick[3].10." in said
-    pressures = tuple("contested" for _ in circuit.volumes)
-    assert "Line home is fed and vented at once" in describe(circuit, Marks(pressures=pressures))  # type: ignore[arg-type]
+    marks = Marks(pressures=("contested",) * len(circuit.volumes))
+    assert "Line home is fed and vented at once" in describe(circuit, marks)
 
 
 class TestCommand:

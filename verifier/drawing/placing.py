@@ -32,11 +32,15 @@ class Item(Struct, frozen=True):
 
 
 class Placement(Struct, frozen=True):
-    """items: in order of row and column.   rows, columns: how many there are."""
+    """items: in order of row and column.   rows, columns: how many there are.
+
+    common: how many columns, from the left, belong to no compartment.
+    """
 
     rows: int
     columns: int
     items: tuple[Item, ...]
+    common: int = 0
 
 
 class Node(Struct):
@@ -112,6 +116,7 @@ def _placement(
         max((item.row for item in items), default=-1) + 1,
         max((item.column for item in items), default=-1) + 1,
         tuple(items),
+        columns,
     )
 
 

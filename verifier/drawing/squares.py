@@ -69,9 +69,9 @@ def _path(
         points = [a, (a[0], y), (b[0], y), b]
     line = stroke(*points)
     if path.medium == "liquid":
-        return [Shape(line, "liquid"), head(*points[-2], *b, 2.8)]
+        return [Shape(line, "liquid"), head(*points[-2], *b, 3.4)]
     if path.medium == "vapour":
-        return [Shape(line, "vapour"), Shape(line, "core"), head(*points[-2], *b, 2.8)]
+        return [Shape(line, "vapour"), Shape(line, "core"), head(*points[-2], *b, 3.4)]
     shapes = [Shape(line, "way"), head(*points[-2], *b)]
     (x0, y0), (x1, y1) = points[-2], points[-1]
     if len(points) == 4:

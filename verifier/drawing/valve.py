@@ -2,7 +2,7 @@
 
 Rest stands at the right: a later position is a square further left, and what moves an element to
 later positions stands at its left. The square of the start position is where the lines meet, and
-the squares step aside as the element moves.
+the squares step aside as the element moves. With many positions they stay, and bars mark one.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ import math
 from typing import Literal
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from verifier.drawing.controls import Control, Row, controls_of
 from verifier.drawing.figure import (
@@ -21,6 +22,7 @@ from verifier.drawing.figure import (
     Lead,
     Mouth,
     Moving,
+    Only,
     Shape,
     Side,
     Stream,
@@ -37,6 +39,7 @@ from verifier.drawing.told import Told
 
 TOP = 5  # room above the squares: the name, port numbers
 BOTTOM = 6  # below: exhausts, port numbers
+MOST = 4  # with more positions, bars mark the square that counts: the squares stay
 SPARE = 1  # free beside everything, so that neighbours never touch
 
 
@@ -88,13 +91,14 @@ def element_figure(
     controls = controls_of(circuit, element)
     sides = (lanes(controls.left), lanes(controls.right))
     height = max(10, *(3 * len(rows) + 1 for rows in (controls.left, controls.right)))
-    free = (start * openings.width, (positions - 1 - start) * openings.width)
+    moves = positions <= MOST
+    free = (start * openings.width, (positions - 1 - start) * openings.width) if moves else (0, 0)
     body = Body(told, part, element, openings, height, origin, [0.0, 0.0], free)
     wide = openings.width
-    steps = tuple((position - start) * wide for position in range(positions))
+    steps = tuple((position - start) * wide * moves for position in range(positions))
     outer, elbows = _reach(body, sides)
-    left = math.ceil(outer[0]) + elbows[0] + start * wide
-    right = math.ceil(outer[1]) + elbows[1] + (positions - 1 - start) * wide
+    left = math.ceil(outer[0]) + elbows[0] + free[0]
+    right = math.ceil(outer[1]) + elbows[1] + free[1]
     top = openings.first_top - openings.product  # where a square is free above, from its left
     name_room = left - SPARE + (positions - 1 - 2 * start) * wide + top
     wanted = min(math.ceil(width_of(name, NAME)) + 1, 40)
@@ -109,6 +113,8 @@ def element_figure(
     said = shortened(name, NAME, connected + top - 1 - SPARE - origin)
     body.texts.append(Text(connected + top - 1, TOP - 1.2, said, NAME, "end", "name"))
     moving = Moving(element, start, steps, tuple(body.shapes), leads=tuple(body.leads))
+    if not moves:
+        moving = replace(moving, only=tuple(_bar(body, k, positions) for k in range(positions)))
     solid = Box(
         left - body.reach[0],
         TOP,
@@ -135,6 +141,14 @@ def _streams(openings: Openings, connected: int, height: int) -> tuple[Stream, .
         down, up = stream(connected + at.x, TOP - 3, TOP + height + 3)
         found.append(Stream((network, way), *((down, up) if at.top else (up, down))))
     return tuple(found)
+
+
+def _bar(body: Body, position: int, positions: int) -> Only:
+    """Bars above and below the square of a position, where there are too many squares to move."""
+    left = body.x0 + (positions - 1 - position) * body.openings.width + 0.8
+    width = body.openings.width - 1.6
+    bars = [rectangle(left, y, width, 0.9) for y in (TOP + 0.3, TOP + body.height - 1.2)]
+    return Only((position,), tuple(Shape(bar, "head") for bar in bars))
 
 
 def _sort(body: Body, control: Control) -> str:
@@ -223,6 +237,8 @@ def _pilot_label(body: Body, side: int, lane: Lane, outer: float, edge: float, l
     """Beside the symbol of the pilot: above it, or below it where another control is above."""
     h = min(lane.h, 2.4 if body.openings.product else 1.7)
     y = TOP + lane.y + (-h - 0.5 if lane.y <= 5 else h + 2.1)
+    if lane.y <= 5 and body.free[side]:
+        y = TOP - 0.8  # where squares that step aside do not come
     if side == 0:
         body.texts.append(Text(outer + 0.5, y, label, SMALL, "start", "port"))
     else:
