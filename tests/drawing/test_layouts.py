@@ -9,7 +9,9 @@ from tests.benchmarks.families import FAMILIES
 from tests.drawing.designs import CATALOGUE, LIBRARY, SEEDED, drawn, library, member
 from verifier.drawing import Layout
 from verifier.drawing.checks import faults_of, measures_of
+from verifier.drawing.figure import SMALL
 from verifier.drawing.layout import Segment
+from verifier.drawing.paper import LEGIBLE
 from verifier.model.load import load
 
 # Crossings and bends of the library: a change must not make them more.
@@ -44,6 +46,33 @@ def test_designs_with_seeded_mistakes(name: str) -> None:
 @pytest.mark.parametrize("name", FAMILIES)
 def test_smallest_of_each_family(name: str) -> None:
     circuit, layout = drawn(member(name, *FAMILIES[name].least))
+    assert faults_of(circuit, layout) == ()
+
+
+@pytest.mark.parametrize(("name", "sizes", "sheets"), [("bank", (20, 4), 3), ("deep", (32, 32), 8)])
+def test_what_is_too_large_goes_on_linked_sheets(
+    name: str, sizes: tuple[int, ...], sheets: int
+) -> None:
+    circuit, layout = drawn(member(name, *sizes))
+    assert len(layout.sheets) == sheets
+    assert faults_of(circuit, layout) == ()
+    first = layout.sheets[0]
+    linked = [trace for trace in first.traces if trace.links]
+    assert linked
+    bare = tuple(replace(trace, links=()) for trace in first.traces)
+    spoilt = replace(layout, sheets=(replace(first, traces=bare), *layout.sheets[1:]))
+    kinds = {flaw.kind for flaw in faults_of(circuit, spoilt)}
+    assert kinds == {"line goes on without a link"}
+
+
+def test_eight_compartments_on_three_manifolds_fit_one_sheet() -> None:
+    _, layout = library("shearwater")
+    assert (layout.paper, len(layout.sheets)) == ("A3", 1)
+    assert SMALL * layout.scale >= LEGIBLE
+
+
+def test_many_positions_do_not_make_a_symbol_endless() -> None:
+    circuit, layout = drawn(member("rotary", 6))
     assert faults_of(circuit, layout) == ()
 
 
