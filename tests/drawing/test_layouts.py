@@ -49,7 +49,7 @@ def test_smallest_of_each_family(name: str) -> None:
     assert faults_of(circuit, layout) == ()
 
 
-@pytest.mark.parametrize(("name", "sizes", "sheets"), [("bank", (20, 4), 3), ("deep", (32, 32), 8)])
+@pytest.mark.parametrize(("name", "sizes", "sheets"), [("bank", (20, 4), 3), ("deep", (32, 32), 5)])
 def test_what_is_too_large_goes_on_linked_sheets(
     name: str, sizes: tuple[int, ...], sheets: int
 ) -> None:
