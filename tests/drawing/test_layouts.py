@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
+from tests.agreement.circuits import circuit_of
 from tests.benchmarks.families import FAMILIES
 from tests.drawing.designs import CATALOGUE, LIBRARY, SEEDED, drawn, library, member
 from verifier.drawing import Layout
@@ -79,6 +80,14 @@ def test_many_positions_do_not_make_a_symbol_endless() -> None:
 def test_every_kind_of_the_catalogue() -> None:
     circuit, layout = drawn(load(CATALOGUE).circuit)
     assert faults_of(circuit, layout) == ()
+
+
+@pytest.mark.parametrize("seeds", [range(0, 60), range(200, 260)], ids=str)
+def test_circuits_at_random(seeds: range) -> None:
+    """Valves of any shape, joined anyhow: what no designer draws is drawn right, too."""
+    for seed in seeds:
+        circuit, layout = drawn(circuit_of(seed))
+        assert faults_of(circuit, layout) == (), seed
 
 
 def kinds(layout: Layout, name: str = "heron") -> set[str]:

@@ -41,6 +41,9 @@ def test_well_formed(live: bool) -> None:
     first = root[0]
     assert first.tag == f"{NAMESPACE}title"
     assert first.text == circuit.title
+    desc = root.find(f"{NAMESPACE}desc")
+    assert desc is not None
+    assert desc.text == describe(circuit)
     for path in root.iter(f"{NAMESPACE}path"):
         assert re.fullmatch(r"(?:[MLHVAQahvlZ]|[-\d. ])+", path.attrib["d"])
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from verifier.drawing.families import families_of
 from verifier.drawing.figures import figure_of
 from verifier.drawing.layout import Layout
@@ -15,12 +17,14 @@ from verifier.drawing.told import tell
 from verifier.model.circuit import Circuit
 
 
-def lay_out(circuit: Circuit) -> Layout:
+def lay_out(circuit: Circuit, also: Mapping[int, tuple[int, ...]] | None = None) -> Layout:
     """The drawing of a circuit, the same every time.
 
     It is one sheet, if all can be read on A3; else several, with links where lines go on.
+    also: of a port the lines that it is joined to besides its own, where two circuits are drawn as
+    one.
     """
-    told = tell(circuit)
+    told = tell(circuit, also)
     figures = tuple(
         figure_of(told, part, part_name(told, part, None)) for part in range(len(circuit.parts))
     )

@@ -100,15 +100,15 @@ def _leading(
     return x + way[0] * far - way[1] * across, y + way[1] * far + way[0] * across
 
 
-def exhaust(x: float, y: float, way: tuple[int, int] = (0, 1)) -> list[Shape]:
+def exhaust(x: float, y: float, way: tuple[int, int] = (0, 1), lead: float = 1.4) -> list[Shape]:
     """The open end of a port at (x, y), a short lead and a triangle in the direction `way`."""
 
     def at(far: float, across: float = 0) -> tuple[float, float]:
         return _leading(x, y, way, far, across)
 
     return [
-        Shape(stroke((x, y), at(1.4)), "way"),
-        Shape(polygon(at(1.4, -1.3), at(1.4, 1.3), at(3.6)), "hollow"),
+        Shape(stroke((x, y), at(lead)), "way"),
+        Shape(polygon(at(lead, -1.3), at(lead, 1.3), at(lead + 2.2)), "hollow"),
     ]
 
 

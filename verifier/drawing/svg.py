@@ -29,6 +29,7 @@ from verifier.drawing.figure import (
 from verifier.drawing.layout import BLOCK, Frame, Layout, Link, Segment, Sheet, Symbol, Trace
 from verifier.drawing.marks import Marks, streams
 from verifier.drawing.style import STYLE
+from verifier.drawing.words import describe
 from verifier.model.circuit import Circuit
 
 GAP = 12  # between sheets that stand one below the other
@@ -48,7 +49,8 @@ def to_svg(
 ) -> str:
     """One SVG of all sheets below each other, or of the one with this number.
 
-    style: with the style sheet; a page that has it already can do without.
+    style: with the style sheet and with all of it in words (desc), to stand by itself; a page that
+    has both can do without.
     prefix: of the ids of sheets, where a page has several drawings.
     live: with everything that another state could show, hidden; else only what is seen now.
     """
@@ -59,10 +61,11 @@ def to_svg(
     out = [
         f'<svg xmlns="http://www.w3.org/2000/svg" class="circuit" viewBox="0 0 {width} {height}"'
         f' width="{number(width * layout.scale)}mm" height="{number(height * layout.scale)}mm"'
-        ' role="img">',
-        f"<title>{escape(layout.title)}</title>",
+        f" {_role(layout, chosen)}>",
+        f"<title>{escape(layout.title or layout.name)}</title>",
     ]
     if style:
+        out.append(f"<desc>{escape(describe(circuit, shown.marks))}</desc>")
         out.append(f"<style>{STYLE}</style>")
     out.append(f'<rect class="ground" width="{width}" height="{height}"/>')
     y = 0
@@ -75,6 +78,13 @@ def to_svg(
         y += one.height + GAP
     out.append("</svg>")
     return "\n".join(out) + "\n"
+
+
+def _role(layout: Layout, sheets: list[Sheet]) -> str:
+    """One picture, or, where it has links in it, a group of what can be reached by itself."""
+    if any(trace.links for sheet in sheets for trace in sheet.traces):
+        return f'role="group" aria-label={quoteattr(layout.title or layout.name)}'
+    return 'role="img"'
 
 
 class Shown:
@@ -205,6 +215,13 @@ def _badges(shown: Shown, trace: Trace) -> str:
             f'<text x="{number(x)}" y="{number(y + 0.9)}" font-size="2.4" text-anchor="middle">'
             f"{letter}</text></g>"
         )
+    for (look, volumes), (_, sign) in zip(shown.lines, SIGNS, strict=True):
+        if trace.volume in volumes:
+            out += (
+                f'<g class="badge change {look}"><circle cx="{number(x)}" cy="{number(y)}"'
+                f' r="1.9"/><text x="{number(x)}" y="{number(y + 1)}" font-size="3"'
+                f' text-anchor="middle">{sign}</text></g>'
+            )
     return out
 
 
