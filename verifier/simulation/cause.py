@@ -236,4 +236,6 @@ def why_it_stands(circuit: Circuit, state: State, element: int) -> str:
     else:
         others = [move for move in thing.moves if move.target != here]
         reasons = [fact for move in others for fact in view.support(move.when, False)]
-    return " and ".join(dict.fromkeys(_fact(reason) for reason in reasons)) or "nothing moves it"
+    # That it stands where it stands is no news.
+    told = [_fact(one) for one in reasons if one.what != "element" or not one.own]
+    return " and ".join(dict.fromkeys(told)) or "nothing moves it"
