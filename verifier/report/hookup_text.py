@@ -46,7 +46,6 @@ def _part_lines(part: PartConnections) -> Iterator[str]:
         yield from wrapped(connection_words(port), " " * (width + 10), "  ")
 
 
-
 def connection_words(port: PortConnection) -> str:
     """`tube trip "7" to master.12`, `plugged`."""
     if port.state != "tube":
