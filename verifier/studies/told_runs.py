@@ -32,7 +32,7 @@ def told_runs(design: Circuit, result: DesignResult, study: Study) -> Iterator[t
         for case in item.instances:
             if case.story is None:
                 continue
-            circuit, run = _run_of(studies, item, case.story)
+            circuit, run = run_of(studies, item, case.story)
             script = script_of(circuit, run, title_of(item, case), _shown(item, case))
             script = fitted(design, structs.replace(script, design=design.name))
             played = play(design, script)
@@ -42,7 +42,8 @@ def told_runs(design: Circuit, result: DesignResult, study: Study) -> Iterator[t
             yield _slug(f"{item.name} {case.label}"), script
 
 
-def _run_of(studies: Sequence[Study], item: PropertyResult, story: Story) -> tuple[Circuit, Run]:
+def run_of(studies: Sequence[Study], item: PropertyResult, story: Story) -> tuple[Circuit, Run]:
+    """The run that the story tells, and the circuit that it is of. Raises EvidenceError."""
     for study in studies:
         runs = [*study.runs, *(run for run, _ in study.loops), *study.witnessed]
         for run in dict.fromkeys(runs):
