@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     metavar="FILE",
     help="Write a JUnit report, with the stories of what is broken.",
 )
+@options.sarif
 @click.option(
     "--cache",
     type=click.Path(path_type=Path, dir_okay=False),
@@ -49,6 +50,7 @@ def command(
     folder: Path,
     as_json: bool,
     junit: Path | None,
+    sarif: Path | None,
     cache: Path | None,
     search: Options,
     progress: bool | None,
@@ -69,6 +71,7 @@ def command(
     from verifier.report.json import text_of
     from verifier.report.library_text import closing_text, line_of
     from verifier.report.library_text import junit as junit_of
+    from verifier.report.sarif import sarif_of_library
 
     usual = Crew()
     crew = Crew(
@@ -91,6 +94,8 @@ def command(
         raise FileTrouble(f"{error.filename or cache}: {error.strerror or error}") from None
     if junit is not None:
         write_whole(junit, junit_of(result))
+    if sarif is not None:
+        write_whole(sarif, sarif_of_library(result))
     if as_json:
         deliver(text_of(result), output)
     elif output is None:

@@ -25,7 +25,7 @@ from verifier.runs.record import recorded
 from verifier.runs.script import Expects, Judged, Line, Missing, Script, Swap, Wrong
 from verifier.runs.write import script_text
 from verifier.simulation.judging import violation
-from verifier.studies.idle import without_idle_events
+from verifier.studies.idle import thinned, without_idle_events
 from verifier.studies.inquiry import Found, Inquiry
 from verifier.studies.options import Options
 from verifier.studies.prove import decided
@@ -111,6 +111,7 @@ class _Judging:
         def judge(one: Run) -> bool:
             return violation(self.circuit, item, instance, one)
 
+        run = thinned(self.circuit, run, judge)
         run = without_idle_events(self.circuit, run, judge)
         believe_run(self.circuit, run, judge, item.name)
         story = tell(self.circuit, run, outcome(self.circuit, item, instance, run), shortest=False)
