@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from typing import Literal
 
 from msgspec import Struct
@@ -11,6 +11,7 @@ from verifier.model.circuit import Circuit, Element, Port, Quantity, Tube
 from verifier.model.condition import All, Any, Condition, High, Not
 from verifier.model.names import element_name, spoken
 from verifier.model.strikes import JUNCTION
+from verifier.report.misconnections import Misconnections
 
 # ISO 11727: 1 supply, 2 and 4 outlets, 3 and 5 exhausts, pilots from 10.
 NUMBERED = {"1": "supply", "2": "outlet", "4": "outlet", "3": "exhaust", "5": "exhaust"}
@@ -68,8 +69,19 @@ class Hookup(Struct, frozen=True):
     tubes: tuple[TubeConnection, ...]
 
 
-def hookup_of(circuit: Circuit) -> Hookup:
-    """Pure: the same circuit gives the same lists."""
+class HookupDocument(Struct, frozen=True):
+    """What `shutproof hookup --json` prints. mistakes: null if they were not asked about."""
+
+    hookup: Hookup
+    mistakes: Misconnections | None
+    cautions: tuple[str, ...]
+    format: Literal["shutproof hookup"] = "shutproof hookup"
+    version: Literal[1] = 1
+
+
+def hookup_of(circuit: Circuit, parts: Collection[str] = ()) -> Hookup:
+    """The same circuit gives the same lists. parts: only these, and the tubes that end at them."""
+    ports = {one.name for one in circuit.ports if circuit.parts[one.part].name in parts}
     return Hookup(
         circuit.name,
         circuit.title,
@@ -83,9 +95,13 @@ def hookup_of(circuit: Circuit) -> Hookup:
                 tuple(_port(circuit, port) for port in part.ports),
             )
             for part in circuit.parts
-            if part.ports
+            if part.ports and (not parts or part.name in parts)
         ),
-        tuple(_tube(circuit, tube) for tube in circuit.tubes),
+        tuple(
+            _tube(circuit, tube)
+            for tube in circuit.tubes
+            if not parts or ports.intersection(tube.ends)
+        ),
     )
 
 

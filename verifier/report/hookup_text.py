@@ -6,6 +6,8 @@ from collections.abc import Iterator
 
 from verifier.report.families import families
 from verifier.report.hookup import Hookup, PartConnections, PortConnection, TubeConnection
+from verifier.report.misconnections import Misconnections
+from verifier.report.misconnections_text import consequence
 from verifier.report.spreadsheet import table
 from verifier.report.text import wrapped
 
@@ -17,11 +19,12 @@ TO_AIR = {
 }
 
 
-def hookup_text(hookup: Hookup) -> str:
-    """By part, then by tube, with boxes to tick. Ends in a newline."""
+def hookup_text(hookup: Hookup, mistakes: Misconnections | None = None) -> str:
+    """By part, then by tube, with boxes to tick; with what comes of mistakes at each port, where
+    that is known. Ends in a newline."""
     lines = [*_title(hookup), "", "Part by part:", ""]
     for part in hookup.parts:
-        lines += _part_lines(part)
+        lines += _part_lines(part, mistakes)
         lines.append("")
     lines += ["Tube by tube:", ""]
     for tube in hookup.tubes:
@@ -35,7 +38,7 @@ def _title(hookup: Hookup) -> list[str]:
     return wrapped(f"Connections of {title}{revision}", "", "  ")
 
 
-def _part_lines(part: PartConnections) -> Iterator[str]:
+def _part_lines(part: PartConnections, mistakes: Misconnections | None) -> Iterator[str]:
     about = "; ".join(one for one in (part.where, part.about) if one)
     yield from wrapped(f"{BOX} {part.name}{f': {about}' if about else ''}", "", "      ")
     width = max(len(port.number) for port in part.ports)
@@ -44,6 +47,8 @@ def _part_lines(part: PartConnections) -> Iterator[str]:
         yield f"    {BOX} {port.number:<{width}}  {first.lstrip()}"
         yield from rest
         yield from wrapped(connection_words(port), " " * (width + 10), "  ")
+        for told in mistakes_at(mistakes, f"{part.name}.{port.number}"):
+            yield from wrapped(f"! {told}", " " * (width + 10), "  ")
 
 
 def connection_words(port: PortConnection) -> str:
@@ -53,6 +58,18 @@ def connection_words(port: PortConnection) -> str:
     label = f' "{port.label}"' if port.label else ""
     by = f", by the junction of {port.line}" if port.junction else ""
     return f"tube {port.tube}{label} to {', '.join(families(port.others))}{by}"
+
+
+def mistakes_at(mistakes: Misconnections | None, port: str) -> Iterator[str]:
+    """What comes of each wrong connection at a port, worst first."""
+    for one in () if mistakes is None else mistakes.told:
+        for member in one.members:
+            if port not in member.ports:
+                continue
+            other = next((name for name in member.ports if name != port), "")
+            label = other.rpartition(".")[2]
+            how = f"swapped with {label}" if member.sort == "swapped" else "left off"
+            yield f"{how}: {consequence(one.judgement)}"
 
 
 def _tube_lines(tube: TubeConnection) -> list[str]:
@@ -75,12 +92,13 @@ PART_HEADINGS = (
     "label",
     "line",
     "leads to",
+    "mistakes",
     "done",
 )
 TUBE_HEADINGS = ("tube", "label", "line", "from", "to", "length", "bore", "about", "done")
 
 
-def parts_table(hookup: Hookup) -> bytes:
+def parts_table(hookup: Hookup, mistakes: Misconnections | None = None) -> bytes:
     """One row a port."""
     rows: list[tuple[str, ...]] = [PART_HEADINGS]
     for part in hookup.parts:
@@ -98,6 +116,7 @@ def parts_table(hookup: Hookup) -> bytes:
                     port.label,
                     port.line,
                     ", ".join(port.others),
+                    "; ".join(mistakes_at(mistakes, f"{part.name}.{port.number}")),
                     "",
                 )
             )

@@ -32,24 +32,33 @@ class Judgement(Struct, frozen=True):
     decided: int = 0
 
 
+class Member(Struct, frozen=True):
+    """One wrong connection. ports: the two that are swapped, or those at the ends of a tube that is
+    left off."""
+
+    words: str
+    sort: Literal["swapped", "left off"]
+    ports: tuple[str, ...]
+
+
 class WrongConnectionTold(Struct, frozen=True):
-    """words: the one that was judged.   alike: others that are the same but for numbers of parts,
-    for which it holds by symmetry; both together in few words as `told`.
-    reveals: how the commissioning procedure shows it, where that was asked for.
+    """One that was judged, and others that are the same but for which of several like parts they
+    are at: for them it holds by symmetry.
+
+    words: the one that was judged.   told: all of the members in few words.
     """
 
     words: str
     told: tuple[str, ...]
-    alike: tuple[str, ...]
-    parts: tuple[str, ...]
+    members: tuple[Member, ...]
     judgement: Judgement
-    reveals: str = ""
 
 
 class Misconnections(Struct, frozen=True):
     """Worst first. asked: how many there are of each sort; judged: how many were judged by
     themselves, without those that are alike.   held: the properties that held before.
-    interrupted: somebody stopped it; what is told holds all the same."""
+    interrupted: somebody stopped it; what is told holds all the same.   parts: those that it was
+    asked about; all of the design, if there are none."""
 
     swaps: int
     left_off: int
@@ -59,11 +68,13 @@ class Misconnections(Struct, frozen=True):
     not_held: tuple[str, ...]
     told: tuple[WrongConnectionTold, ...]
     interrupted: bool = False
+    parts: tuple[str, ...] = ()
 
 
 def rank(judgement: Judgement) -> tuple[int, int]:
-    """Worse comes first: a danger that is there at once, then what does not recover, what cannot be
-    used any more, what nothing is said of any more; what is not known; what does no harm."""
+    """Worse comes first: a rule (*never*, *always*, *order*) that breaks, in fewer steps before in
+    more; what does not recover; what cannot be used any more; a rule that speaks of nothing any
+    more; what is not known; what does no harm."""
     if judgement.outcome == "harmless":
         return (5, 0)
     if judgement.outcome == "undecided":
@@ -78,8 +89,8 @@ def harm(judgement: Judgement) -> str:
     """In a few words."""
     if judgement.outcome != "broken":
         return judgement.outcome
-    words = {1: "does not recover", 2: "does not work", 3: "says nothing any more"}
-    return words.get(rank(judgement)[0], "dangerous")
+    words = {1: "does not recover", 2: "does not work", 3: "makes a rule empty"}
+    return words.get(rank(judgement)[0], "breaks a rule")
 
 
 def exit_status(told: Misconnections) -> Literal[0, 1, 3]:
@@ -95,5 +106,5 @@ def counted(told: Iterable[WrongConnectionTold]) -> dict[str, int]:
     counts: dict[str, int] = {}
     for one in told:
         word = harm(one.judgement)
-        counts[word] = counts.get(word, 0) + 1 + len(one.alike)
+        counts[word] = counts.get(word, 0) + len(one.members)
     return counts

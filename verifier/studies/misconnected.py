@@ -9,6 +9,7 @@ from msgspec import structs
 from verifier.engines.engine import Budget
 from verifier.engines.rounds import EASY_CONFLICTS, EASY_NODES
 from verifier.evidence.error import EvidenceError
+from verifier.evidence.named import Named, names_of
 from verifier.evidence.replay import believe_run
 from verifier.evidence.translations import agree
 from verifier.model.circuit import Circuit, Instance, Property
@@ -26,7 +27,7 @@ from verifier.runs.script import Expects, Judged, Line, Missing, Script, Swap, W
 from verifier.runs.write import script_text
 from verifier.simulation.judging import violation
 from verifier.studies.idle import thinned, without_idle_events
-from verifier.studies.inquiry import Found, Inquiry
+from verifier.studies.inquiry import Found, Inquiry, Settled
 from verifier.studies.options import Options
 from verifier.studies.prove import decided
 from verifier.studies.story import tell
@@ -45,15 +46,20 @@ LATER = ("recovers", "possible", *SAFETY)
 
 
 def judged(
-    loaded: Loaded, wrong: WrongConnection, held: Sequence[int], options: Options
+    loaded: Loaded,
+    wrong: WrongConnection,
+    held: Sequence[int],
+    options: Options,
+    earlier: Sequence[Named] = (),
 ) -> Judgement:
-    """held: numbers of the properties that hold of the design as it should be connected. First all
+    """held: numbers of the properties that hold of the design as it should be connected; earlier:
+    clauses of the proofs of that, which are tried as guesses. First all
     dangers are asked about at once; then, property by property, everything as `prove` does.
 
     Raises EvidenceError as `prove` does.
     """
     circuit = wrongly_connected(loaded.circuit, wrong)
-    return _Judging(loaded, circuit, wrong, held, options).judgement()
+    return _Judging(loaded, circuit, wrong, held, options, earlier).judgement()
 
 
 class _Judging:
@@ -64,19 +70,20 @@ class _Judging:
         wrong: WrongConnection,
         held: Sequence[int],
         options: Options,
+        earlier: Sequence[Named],
     ) -> None:
         self.design = loaded.circuit
         self.circuit = circuit
         self.wrong = wrong
         self.held = held
         self.compiled: Compiled = compile_circuit(circuit)
-        self.inquiry = Inquiry(None, _budget(options, self.compiled))
+        self.inquiry = Inquiry(None, _budget(options, self.compiled), None, earlier)
 
     def judgement(self) -> Judgement:
         danger = self._danger()
         if danger is not None:
             return danger
-        study = Study(self.circuit, self.compiled, agree(self.compiled), self.inquiry)
+        study = _Brief(self.circuit, self.compiled, agree(self.compiled), self.inquiry)
         found: list[PropertyResult] = []
         for item in self._results(study):
             found.append(item)
@@ -155,6 +162,11 @@ class _Judging:
         return Judgement("harmless", proof=_together(found), decided=len(found))
 
     def _failing(self, study: Study, item: PropertyResult) -> Judgement:
+        if item.verdict == "violated" and item.form != "possible":
+            # Now it is worth while to tell a run.
+            study = Study(self.circuit, self.compiled, study.comparison, self.inquiry)
+            number = [one.name for one in self.circuit.properties].index(item.name)
+            ((_, item),) = decided(study, [number], Nobody())
         case = next(one for one in item.instances if one.verdict == item.verdict)
         told = next((one for one in item.instances if one.story and _same(one, case)), case)
         if item.verdict == "inconclusive":
@@ -182,6 +194,13 @@ class _Judging:
         return script_text(
             fitted(self.design, structs.replace(script, design=self.design.name), wrong)
         )
+
+
+class _Brief(Study):
+    """Believes runs, and tells none."""
+
+    def told(self, answers: Sequence[Settled]) -> list[int]:
+        return []
 
 
 def _same(one: InstanceResult, other: InstanceResult) -> bool:
@@ -214,3 +233,14 @@ def _budget(options: Options, compiled: Compiled) -> Budget:
         options.conflicts or EASY_CONFLICTS,
         EASY_NODES // nodes if options.depth is None else options.depth,
     )
+
+
+def clauses_of(study: Study) -> tuple[Named, ...]:
+    """The clauses of all proofs of a study, by the names of their latches."""
+    found: dict[Named, None] = {}
+    for claim in study.inquiry.claims:
+        names = names_of(claim.system)
+        for proof in claim.proofs:
+            for lemma in proof.lemmas:
+                found[tuple(sorted((names[k], sign) for k, sign in lemma))] = None
+    return tuple(found)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from verifier.changes.symmetry import Symmetry, symmetries
 from verifier.engines.crew import Crew, Task, ask_all, can_have_workers, default_jobs
 from verifier.engines.worker import Failure
+from verifier.evidence.named import Named
 from verifier.model.circuit import Circuit
 from verifier.model.load import Loaded
 from verifier.model.strikes import JUNCTION
@@ -18,9 +19,15 @@ from verifier.model.wrong_connections import (
     wrong_words,
 )
 from verifier.report.families import families
-from verifier.report.misconnections import Judgement, Misconnections, WrongConnectionTold, rank
+from verifier.report.misconnections import (
+    Judgement,
+    Member,
+    Misconnections,
+    WrongConnectionTold,
+    rank,
+)
 from verifier.report.result import PropertyResult
-from verifier.studies.misconnected import judged
+from verifier.studies.misconnected import clauses_of, judged
 from verifier.studies.options import Options
 from verifier.studies.prove import decide_all
 from verifier.studies.study import HELPS
@@ -30,17 +37,22 @@ Key = tuple[str, frozenset[int], int]
 
 
 def misconnections(
-    loaded: Loaded, options: Options | None = None, watcher: Watcher | None = None
+    loaded: Loaded,
+    options: Options | None = None,
+    watcher: Watcher | None = None,
+    parts: Collection[str] = (),
 ) -> Misconnections:
-    """All of them, worst first. An interrupt ends it; then what is known is told.
+    """All of them, or those at these parts, worst first. An interrupt ends it; then what is known
+    is told.
 
     Raises as `prove` does.
     """
     options, watcher = options or Options(), watcher or Nobody()
     names = tuple(dict.fromkeys(item.name for item in loaded.circuit.properties))
     with watched(watcher):
-        results = decide_all(loaded, options, names, watcher)[1] if names else ()
-        return _Study(loaded, options, watcher, results).result()
+        study, results = decide_all(loaded, options, names, watcher) if names else (None, ())
+        earlier = () if study is None else clauses_of(study)
+        return _Study(loaded, options, watcher, results, earlier, tuple(parts)).result()
 
 
 class _Study:
@@ -52,14 +64,18 @@ class _Study:
         options: Options,
         watcher: Watcher,
         results: Sequence[PropertyResult],
+        earlier: Sequence[Named],
+        parts: tuple[str, ...],
     ) -> None:
+        self.parts = parts
         self.loaded = loaded
         self.circuit: Circuit = loaded.circuit
         self.options = options
         self.watcher = watcher
+        self.earlier = earlier
         stated = [one for one in results if not one.free]
         self.held = tuple(k for k, one in enumerate(stated) if one.verdict == "holds")
-        self.wrong = wrong_connections(self.circuit)
+        self.wrong = tuple(one for one in wrong_connections(self.circuit) if self._asked(one))
         self.known: dict[int, Judgement] = {}
         self.by: dict[int, int] = {}
         self.interrupted = False
@@ -82,7 +98,12 @@ class _Study:
             not_held=tuple(one.name for k, one in enumerate(properties) if k not in self.held),
             told=tuple(self._told()),
             interrupted=self.interrupted,
+            parts=self.parts,
         )
+
+    def _asked(self, wrong: WrongConnection) -> bool:
+        ports = (self.circuit.ports[k].part for k in self._ports(wrong))
+        return not self.parts or any(self.circuit.parts[k].name in self.parts for k in ports)
 
     def _left(self, group: dict[int, frozenset[int]]) -> list[int]:
         """Takes what is alike for known; returns the others. What breaks one property breaks it in
@@ -103,7 +124,7 @@ class _Study:
         return left
 
     def _judge(self, numbers: Sequence[int]) -> None:
-        loaded, held, options = self.loaded, self.held, self.options
+        loaded, held, options, earlier = self.loaded, self.held, self.options, self.earlier
         among = len(numbers)
 
         def note(place: int, outcome: Judgement | Failure) -> None:
@@ -115,12 +136,16 @@ class _Study:
 
         if not can_have_workers():
             for place, number in enumerate(numbers):
-                note(place, judged(loaded, self.wrong[number], held, options))
+                note(place, judged(loaded, self.wrong[number], held, options, earlier))
             return
 
         def task(number: int) -> Task[Judgement]:
             wrong = self.wrong[number]
-            return Task("wrong connection", lambda: judged(loaded, wrong, held, options), Judgement)
+
+            def work() -> Judgement:
+                return judged(loaded, wrong, held, options, earlier)
+
+            return Task("wrong connection", work, Judgement)
 
         usual = Crew()
         crew = Crew(
@@ -138,28 +163,31 @@ class _Study:
             together.setdefault(self.by[number], []).append(number)
         found = []
         for by, numbers in together.items():
-            words = [wrong_words(self.circuit, self.wrong[k]) for k in numbers]
-            mine = wrong_words(self.circuit, self.wrong[by])
+            members = tuple(self._member(k) for k in numbers)
             found.append(
                 WrongConnectionTold(
-                    words=mine,
-                    told=families(words),
-                    alike=tuple(one for one in words if one != mine),
-                    parts=tuple(dict.fromkeys(p for k in numbers for p in self._parts(k))),
+                    words=self._member(by).words,
+                    told=families(one.words for one in members),
+                    members=members,
                     judgement=self.known[by],
                 )
             )
         return sorted(found, key=lambda one: rank(one.judgement))
 
-    def _parts(self, number: int) -> list[str]:
-        """The parts that it is at."""
+    def _member(self, number: int) -> Member:
         wrong = self.wrong[number]
+        return Member(
+            wrong_words(self.circuit, wrong),
+            "swapped" if isinstance(wrong, Swapped) else "left off",
+            tuple(self.circuit.ports[k].name for k in self._ports(wrong)),
+        )
+
+    def _ports(self, wrong: WrongConnection) -> tuple[int, ...]:
+        """Those that it is at."""
         if isinstance(wrong, Swapped):
-            return [self.circuit.parts[self.circuit.ports[wrong.ports[0]].part].name]
+            return wrong.ports
         ends = self.circuit.tubes[wrong.tube].ends
-        return [
-            self.circuit.parts[port.part].name for port in self.circuit.ports if port.name in ends
-        ]
+        return tuple(k for k, port in enumerate(self.circuit.ports) if port.name in ends)
 
 
 # ---- what is alike

@@ -39,7 +39,7 @@ def told_runs(design: Circuit, result: DesignResult, study: Study) -> Iterator[t
             if played.problems:
                 told = "; ".join(one.message for one in played.problems)
                 raise EvidenceError(f"{item.name}: the run that was written down fails: {told}")
-            yield _slug(f"{item.name} {case.label}"), script
+            yield slug(f"{item.name} {case.label}"), script
 
 
 def run_of(studies: Sequence[Study], item: PropertyResult, story: Story) -> tuple[Circuit, Run]:
@@ -88,6 +88,6 @@ def _shown(item: PropertyResult, case: InstanceResult) -> tuple[Fact, ...]:
     return (Rests(False),)
 
 
-def _slug(words: str) -> str:
+def slug(words: str) -> str:
     """A name for a file: letters, digits and dashes."""
     return re.sub(r"[^0-9a-z]+", "-", words.lower()).strip("-")[:80] or "run"
