@@ -11,15 +11,20 @@ from verifier.report.families import families
 from verifier.report.hookup import Hookup, PartConnections, PortConnection
 from verifier.report.hookup_text import TO_AIR, mistakes_at
 from verifier.report.misconnections import Misconnections, WrongConnectionTold, harm
-from verifier.report.misconnections_text import MEANING, consequence
+from verifier.report.misconnections_text import HARMLESS, MEANING, consequence
 from verifier.report.story import story_lines
 from verifier.report.text import wrapped
+
+
+class Mistake(Struct, frozen=True):
+    told: str
+    harmless: bool
 
 
 class Row(Struct, frozen=True):
     port: PortConnection
     leads_to: str
-    mistakes: tuple[str, ...]
+    mistakes: tuple[Mistake, ...]
 
 
 class Sheet(Struct, frozen=True):
@@ -62,7 +67,10 @@ def _sheet(part: PartConnections, mistakes: Misconnections | None) -> Sheet:
         leads_to = ", ".join(families(port.others))
         if port.junction:
             leads_to = f"junction of {port.line}, with {leads_to}"
-        told = tuple(mistakes_at(mistakes, f"{part.name}.{port.number}"))
+        told = tuple(
+            Mistake(words, HARMLESS in words)
+            for words in mistakes_at(mistakes, f"{part.name}.{port.number}")
+        )
         rows.append(Row(port, leads_to or TO_AIR.get(port.state, ""), told))
     return Sheet(part, tuple(rows))
 

@@ -14,6 +14,7 @@ from verifier.report.misconnections import (
 from verifier.report.story import story_lines
 from verifier.report.text import wrapped
 
+HARMLESS = "harmless, which is proved"
 MEANING = {
     "breaks a rule": "a never, always or order that held is broken",
     "does not recover": "a procedure no longer leads where it should",
@@ -27,7 +28,7 @@ MEANING = {
 def consequence(judgement: Judgement) -> str:
     """`breaks "the stop shuts every valve", for i = 1, in 2 steps`."""
     if judgement.outcome == "harmless":
-        return "harmless, which is proved"
+        return HARMLESS
     if judgement.outcome == "undecided":
         return f"undecided: {judgement.reason}"
     where = f" for {judgement.label}" if judgement.label else ""
