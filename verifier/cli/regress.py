@@ -13,6 +13,7 @@ from verifier.cli.files import FileTrouble, deliver, print_text, write_whole
 from verifier.diagnostics.limits import Limits
 
 if TYPE_CHECKING:
+    from verifier.engines.crew import Crew
     from verifier.library.cache import Cache
     from verifier.report.library import Examined, LibraryResult
     from verifier.studies.options import Options
@@ -76,19 +77,12 @@ def command(
     from verifier.cli.progress import Counter
     from verifier.cli.reading import wants_colour
     from verifier.cli.shelf import check_pages, write_pages
-    from verifier.engines.crew import Crew, default_jobs
     from verifier.library.regress import regress
     from verifier.report.json import text_of
     from verifier.report.library_text import closing_text, line_of, unpainted
 
     if pages is not None:
         check_pages(pages)
-    usual = Crew()
-    crew = Crew(
-        search.jobs or default_jobs(),
-        search.memory or usual.memory,
-        search.patience or usual.patience,
-    )
     counter = Counter(progress)
     paint = _painted if wants_colour(sys.stdout.isatty()) else unpainted
 
@@ -99,7 +93,7 @@ def command(
         counter.tell(done, among, "designs")
 
     try:
-        result = regress(folder, search, limits, crew, _cache(cache, search, limits), tell)
+        result = regress(folder, search, limits, _crew(search), _cache(cache, search, limits), tell)
     except OSError as error:
         raise FileTrouble(f"{error.filename or cache}: {error.strerror or error}") from None
     finally:
@@ -138,6 +132,17 @@ def _painted(one: Examined, words: str) -> str:
         "delay dependent",
     )
     return click.style(words, fg="yellow" if undecided else "red", bold=True)
+
+
+def _crew(search: Options) -> Crew:
+    from verifier.engines.crew import Crew, default_jobs
+
+    usual = Crew()
+    return Crew(
+        search.jobs or default_jobs(),
+        search.memory or usual.memory,
+        search.patience or usual.patience,
+    )
 
 
 def _cache(path: Path | None, search: Options, limits: Limits) -> Cache:
