@@ -6,7 +6,8 @@ Seconds are of CPU, of all processes. cold: every design proved. approve: those 
 checked twice and written down. warm: certificates checked again, defective designs, which nobody
 approved, proved. known: answers from the cache. changed: a filter more or less, proved from nothing
 and from the clauses that were proved before. With --faults every design has a property that
-tolerates any single torn tube. Each verdict is compared with that which the generator expects.
+tolerates any single torn tube. cluster: as warm, by as many processes of a local cluster, which have
+been started and made ready before; their CPU is not counted. Each verdict is compared with that which the generator expects.
 """
 
 from __future__ import annotations
@@ -28,6 +29,7 @@ from tests.benchmarks.fleet.shelf import (
     approve_all,
     changed,
     clauses_before,
+    local_cluster,
     looked_at,
     objections,
     plans_of,
@@ -66,6 +68,7 @@ def main() -> None:
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--jobs", type=int, default=CORES)
     parser.add_argument("--faults", action="store_true", help="tolerating any single torn tube")
+    parser.add_argument("--cluster", action="store_true", help="also by a local cluster")
     parser.add_argument("--measure", action="store_true", help="approve, look again, print a table")
     options = parser.parse_args()
     if options.folder.exists():
@@ -75,7 +78,8 @@ def main() -> None:
     defective = sum(bool(plan.defect) for plan in plans)
     print(f"{len(plans)} designs, {defective} of them with a defect, seed {options.seed}")
     if options.measure:
-        sys.exit(_measured(options.folder, plans, known, Crew(jobs=options.jobs)))
+        crew = Crew(jobs=options.jobs)
+        sys.exit(_measured(options.folder, plans, known, crew, cluster=options.cluster))
 
 
 def _measured(folder: Path, plans: Sequence[Plan], known: dict[str, Expected], crew: Crew) -> int:
@@ -97,6 +101,12 @@ def _measured(folder: Path, plans: Sequence[Plan], known: dict[str, Expected], c
     wrong += timed("approve", len(good), lambda: approve_all(folder, known, crew))
     warm = timed("warm", count, lambda: looked_at(folder, crew))
     wrong += objections(warm, known, approved=True)
+    if cluster:
+        with local_cluster(crew.jobs) as far:
+            spread = timed("cluster", count, lambda: looked_at(folder, crew, far=far))
+        wrong += objections(spread, known, approved=True)
+        ratio = rows[-1].wall / rows[-2].wall
+        print(f"the cluster takes {ratio:.2f} times as long as one machine (aim 1.3)")
     with tempfile.TemporaryDirectory() as place:
         path = Path(place) / "cache.sqlite"
         looked_at(folder, crew, SqliteCache(path, OPTIONS, Limits()))
