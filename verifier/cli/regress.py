@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from verifier.engines.crew import Crew
     from verifier.library.cache import Cache
     from verifier.library.regress import Far
-    from verifier.report.library import Examined
+    from verifier.report.library import Examined, LibraryResult
     from verifier.studies.options import Options
 
 
@@ -80,8 +80,6 @@ def command(
     from verifier.library.regress import regress
     from verifier.report.json import text_of
     from verifier.report.library_text import closing_text, line_of
-    from verifier.report.library_text import junit as junit_of
-    from verifier.report.sarif import sarif_of_library
 
     usual = Crew()
     crew = Crew(
@@ -104,10 +102,7 @@ def command(
             result = regress(folder, search, limits, crew, known, tell, far)
     except OSError as error:
         raise FileTrouble(f"{error.filename or cache}: {error.strerror or error}") from None
-    if junit is not None:
-        write_whole(junit, junit_of(result))
-    if sarif is not None:
-        write_whole(sarif, sarif_of_library(result))
+    _write(result, junit, sarif)
     if as_json:
         deliver(text_of(result), output)
     elif output is None:
@@ -122,6 +117,16 @@ def _cache(path: Path | None, search: Options, limits: Limits) -> Cache:
     from verifier.library.cache import NoCache, SqliteCache
 
     return NoCache() if path is None else SqliteCache(path, search, limits)
+
+
+def _write(result: LibraryResult, junit: Path | None, sarif: Path | None) -> None:
+    from verifier.report.library_text import junit as junit_of
+    from verifier.report.sarif import sarif_of_library
+
+    if junit is not None:
+        write_whole(junit, junit_of(result))
+    if sarif is not None:
+        write_whole(sarif, sarif_of_library(result))
 
 
 @contextmanager
