@@ -34,6 +34,13 @@ if TYPE_CHECKING:
 )
 @options.sarif
 @click.option(
+    "--html",
+    "pages",
+    type=click.Path(path_type=Path, file_okay=False),
+    metavar="DIR",
+    help="Write pages there: an index to search in, and one for each design.",
+)
+@click.option(
     "--cache",
     type=click.Path(path_type=Path, dir_okay=False),
     metavar="FILE",
@@ -59,6 +66,7 @@ def command(
     folder: Path,
     as_json: bool,
     junit: Path | None,
+    pages: Path | None,
     sarif: Path | None,
     cache: Path | None,
     cluster: str | None,
@@ -76,17 +84,14 @@ def command(
     cannot be written, 3 nothing is wrong but something could not be decided, 70 a bug of shutproof
     itself.
     """
-    from verifier.engines.crew import Crew, default_jobs
+    from verifier.cli.shelf import check_pages
     from verifier.library.regress import regress
     from verifier.report.json import text_of
     from verifier.report.library_text import closing_text, line_of
 
-    usual = Crew()
-    crew = Crew(
-        search.jobs or default_jobs(),
-        search.memory or usual.memory,
-        search.patience or usual.patience,
-    )
+    if pages is not None:
+        check_pages(pages)
+    crew = _crew(search)
     shows = sys.stderr.isatty() if progress is None else progress
     began = time.monotonic()
 
@@ -103,6 +108,8 @@ def command(
     except OSError as error:
         raise FileTrouble(f"{error.filename or cache}: {error.strerror or error}") from None
     _write(result, junit, sarif)
+    if pages is not None:
+        _write_pages(pages, folder, result, limits, shows)
     if as_json:
         deliver(text_of(result), output)
     elif output is None:
@@ -113,10 +120,15 @@ def command(
     ctx.exit(result.exit_status)
 
 
-def _cache(path: Path | None, search: Options, limits: Limits) -> Cache:
-    from verifier.library.cache import NoCache, SqliteCache
+def _crew(search: Options) -> Crew:
+    from verifier.engines.crew import Crew, default_jobs
 
-    return NoCache() if path is None else SqliteCache(path, search, limits)
+    usual = Crew()
+    return Crew(
+        search.jobs or default_jobs(),
+        search.memory or usual.memory,
+        search.patience or usual.patience,
+    )
 
 
 def _write(result: LibraryResult, junit: Path | None, sarif: Path | None) -> None:
@@ -127,6 +139,26 @@ def _write(result: LibraryResult, junit: Path | None, sarif: Path | None) -> Non
         write_whole(junit, junit_of(result))
     if sarif is not None:
         write_whole(sarif, sarif_of_library(result))
+
+
+def _write_pages(
+    pages: Path, folder: Path, result: LibraryResult, limits: Limits, shows: bool
+) -> None:
+    from verifier.cli.shelf import write_pages
+
+    began = time.monotonic()
+
+    def tell(done: int, among: int) -> None:
+        if shows and (done % 50 == 0 or done == among):
+            click.echo(_progress(done, among, time.monotonic() - began, "pages"), err=True)
+
+    write_pages(pages, folder, result, limits, tell)
+
+
+def _cache(path: Path | None, search: Options, limits: Limits) -> Cache:
+    from verifier.library.cache import NoCache, SqliteCache
+
+    return NoCache() if path is None else SqliteCache(path, search, limits)
 
 
 @contextmanager
@@ -147,6 +179,6 @@ def _far(address: str | None, search: Options, limits: Limits, crew: Crew) -> It
         cluster.close()
 
 
-def _progress(done: int, among: int, seconds: float) -> str:
+def _progress(done: int, among: int, seconds: float, what: str = "designs") -> str:
     left = seconds / done * (among - done)
-    return f"{done} of {among} designs, about {left:.0f} s left"
+    return f"{done} of {among} {what}, about {left:.0f} s left"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from msgspec.structs import replace
 
 from verifier.drawing.families import families_of
@@ -21,9 +23,10 @@ from verifier.drawing.told import Told, tell
 from verifier.model.circuit import Circuit
 
 
-def lay_out(circuit: Circuit) -> Layout:
-    """The drawing of a circuit, the same every time."""
-    told = tell(circuit)
+def lay_out(circuit: Circuit, also: Mapping[int, tuple[int, ...]] | None = None) -> Layout:
+    """The drawing of a circuit, the same every time. also: of a port the lines that it is joined to
+    besides its own, where two circuits are drawn as one."""
+    told = tell(circuit, also or {})
     figures = tuple(
         figure_of(told, part, part_name(told, part, None)) for part in range(len(circuit.parts))
     )

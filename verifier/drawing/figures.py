@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from verifier.drawing.figure import Figure
 from verifier.drawing.readers import plain_figure, reader_figure
 from verifier.drawing.simple import logic_figure, passage_figure, piloted_non_return_figure
@@ -14,6 +16,17 @@ BETWEEN = 3  # elements of one part stand so far apart
 
 def figure_of(told: Told, part: int, name: str) -> Figure:
     """The symbol of a part. `name`: as it is called where it stands."""
+    figure = _figure(told, part, name)
+    more = [
+        replace(mouth, volume=volume)
+        for mouth in figure.mouths
+        if mouth.port is not None
+        for volume in told.also.get(mouth.port, ())
+    ]
+    return replace(figure, mouths=figure.mouths + tuple(more)) if more else figure
+
+
+def _figure(told: Told, part: int, name: str) -> Figure:
     special = (
         passage_figure(told, part, name)
         or logic_figure(told, part, name)

@@ -201,6 +201,13 @@ def _badges(shown: Shown, trace: Trace) -> str:
             f'<text x="{number(x)}" y="{number(y + 0.9)}" font-size="2.4" text-anchor="middle">'
             f"{letter}</text></g>"
         )
+    for (look, volumes), (_, sign) in zip(shown.lines, SIGNS, strict=True):
+        if trace.volume in volumes:
+            out += (
+                f'<g class="badge change {look}"><circle cx="{number(x)}" cy="{number(y)}"'
+                f' r="1.9"/><text x="{number(x)}" y="{number(y + 1)}" font-size="3"'
+                f' text-anchor="middle">{sign}</text></g>'
+            )
     return out
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from msgspec import Struct
 
 from verifier.drawing.roles import Roles, distances, passages_of, roles_of
@@ -16,13 +18,15 @@ class Flow(Struct, frozen=True):
 
 
 class Told(Struct, frozen=True):
-    """passages, flows, roles: for each part.   far: for each volume."""
+    """passages, flows, roles: for each part.   far: for each volume.   also: of a port the lines
+    that it is joined to besides its own, where two circuits are drawn as one."""
 
     circuit: Circuit
     passages: tuple[tuple[Passage, ...], ...]
     flows: tuple[tuple[Flow, ...], ...]
     roles: tuple[Roles, ...]
     far: tuple[int, ...]
+    also: Mapping[int, tuple[int, ...]]
 
     def way(self, flow: Flow) -> Way:
         return self.circuit.networks[flow.network].ways[flow.way]
@@ -39,7 +43,7 @@ class Told(Struct, frozen=True):
         return ", ".join(dict.fromkeys(name for name in names if name != own))
 
 
-def tell(circuit: Circuit) -> Told:
+def tell(circuit: Circuit, also: Mapping[int, tuple[int, ...]]) -> Told:
     passages = passages_of(circuit)
     far = distances(circuit)
     flows: list[list[Flow]] = [[] for _ in circuit.parts]
@@ -48,4 +52,4 @@ def tell(circuit: Circuit) -> Told:
             if way.part is not None:
                 flows[way.part].append(Flow(n, w))
     roles = [roles_of(circuit, part, passages[part], far) for part in range(len(circuit.parts))]
-    return Told(circuit, passages, tuple(map(tuple, flows)), tuple(roles), far)
+    return Told(circuit, passages, tuple(map(tuple, flows)), tuple(roles), far, also)
