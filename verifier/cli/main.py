@@ -20,6 +20,8 @@ COMMANDS = {
     "prove": ("verifier.cli.prove", "Prove every property of designs, or tell how it breaks."),
     "faults": ("verifier.cli.faults", "Find which faults are enough to break a design."),
     "compare": ("verifier.cli.compare", "Tell what a change makes of a design and its safety."),
+    "hookup": ("verifier.cli.hookup", "List the connections of a design, and what mistakes do."),
+    "operate": ("verifier.cli.operate", "Work a circuit by hand, or carry out runs as tests."),
     "check": ("verifier.cli.check", "Look for mistakes in designs without proving anything."),
     "format": ("verifier.cli.format", "Print designs in the canonical layout."),
     "export": ("verifier.cli.export", "Print a design's circuit, proofs or questions."),
