@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import sys
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,7 +16,9 @@ from verifier.cli.files import FileTrouble, deliver, print_text, write_whole
 from verifier.diagnostics.limits import Limits
 
 if TYPE_CHECKING:
+    from verifier.engines.crew import Crew
     from verifier.library.cache import Cache
+    from verifier.library.regress import Far
     from verifier.report.library import Examined, LibraryResult
     from verifier.studies.options import Options
 
@@ -42,6 +46,11 @@ if TYPE_CHECKING:
     metavar="FILE",
     help="Keep answers there; one is used again while nothing that it came from has changed.",
 )
+@click.option(
+    "--cluster",
+    metavar="ADDRESS",
+    help="Have the machines of a dask.distributed cluster look, instead of this one.",
+)
 @options.search
 @click.option(
     "--progress/--no-progress",
@@ -60,6 +69,7 @@ def command(
     pages: Path | None,
     sarif: Path | None,
     cache: Path | None,
+    cluster: str | None,
     search: Options,
     progress: bool | None,
     output: Path | None,
@@ -98,7 +108,9 @@ def command(
             click.echo(_progress(done, among, time.monotonic() - began), err=True)
 
     try:
-        result = regress(folder, search, limits, crew, _cache(cache, search, limits), tell)
+        known = _cache(cache, search, limits)
+        with _far(cluster, search, limits, crew) as far:
+            result = regress(folder, search, limits, crew, known, tell, far)
     except OSError as error:
         raise FileTrouble(f"{error.filename or cache}: {error.strerror or error}") from None
     _write(result, junit, sarif)
@@ -142,6 +154,24 @@ def _cache(path: Path | None, search: Options, limits: Limits) -> Cache:
     from verifier.library.cache import NoCache, SqliteCache
 
     return NoCache() if path is None else SqliteCache(path, search, limits)
+
+
+@contextmanager
+def _far(address: str | None, search: Options, limits: Limits, crew: Crew) -> Iterator[Far | None]:
+    """A cluster's machines, if there is an address."""
+    if address is None:
+        yield None
+        return
+    from verifier.library.cluster import Cluster, NoCluster
+
+    try:
+        cluster = Cluster(address, search, limits, crew)
+    except NoCluster as why:
+        raise FileTrouble(str(why)) from None
+    try:
+        yield cluster.ask_all
+    finally:
+        cluster.close()
 
 
 def _progress(done: int, among: int, seconds: float, what: str = "designs") -> str:
