@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sys
-import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -84,22 +83,23 @@ def command(
     cannot be written, 3 nothing is wrong but something could not be decided, 70 a bug of shutproof
     itself.
     """
-    from verifier.cli.shelf import check_pages
+    from verifier.cli.progress import Counter
+    from verifier.cli.reading import wants_colour
+    from verifier.cli.shelf import check_pages, write_pages
     from verifier.library.regress import regress
-    from verifier.report.json import text_of
-    from verifier.report.library_text import closing_text, line_of
+    from verifier.report.library_text import line_of, unpainted
 
     if pages is not None:
         check_pages(pages)
     crew = _crew(search)
-    shows = sys.stderr.isatty() if progress is None else progress
-    began = time.monotonic()
+    counter = Counter(progress)
+    paint = _painted if wants_colour(sys.stdout.isatty()) else unpainted
 
     def tell(done: int, among: int, one: Examined) -> None:
         if not as_json and output is None:
-            print_text(line_of(one))
-        if shows:
-            click.echo(_progress(done, among, time.monotonic() - began), err=True)
+            counter.clear()
+            print_text(line_of(one, paint))
+        counter.tell(done, among, "designs")
 
     try:
         known = _cache(cache, search, limits)
@@ -107,16 +107,12 @@ def command(
             result = regress(folder, search, limits, crew, known, tell, far)
     except OSError as error:
         raise FileTrouble(f"{error.filename or cache}: {error.strerror or error}") from None
+    finally:
+        counter.clear()
     _write(result, junit, sarif)
     if pages is not None:
-        _write_pages(pages, folder, result, limits, shows)
-    if as_json:
-        deliver(text_of(result), output)
-    elif output is None:
-        print_text(closing_text(result))
-    else:
-        lines = "".join(map(line_of, result.designs))
-        deliver((lines + closing_text(result)).encode(), output)
+        write_pages(pages, folder, result, limits, Counter(progress))
+    _tell(result, output, as_json=as_json)
     ctx.exit(result.exit_status)
 
 
@@ -131,6 +127,20 @@ def _crew(search: Options) -> Crew:
     )
 
 
+def _tell(result: LibraryResult, output: Path | None, *, as_json: bool) -> None:
+    """What is not told yet: the designs were, one by one, where it is text for the terminal."""
+    from verifier.report.json import text_of
+    from verifier.report.library_text import closing_text, line_of
+
+    if as_json:
+        deliver(text_of(result), output)
+    elif output is None:
+        print_text(closing_text(result))
+    else:
+        lines = "".join(map(line_of, result.designs))
+        deliver((lines + closing_text(result)).encode(), output)
+
+
 def _write(result: LibraryResult, junit: Path | None, sarif: Path | None) -> None:
     from verifier.report.library_text import junit as junit_of
     from verifier.report.sarif import sarif_of_library
@@ -141,18 +151,17 @@ def _write(result: LibraryResult, junit: Path | None, sarif: Path | None) -> Non
         write_whole(sarif, sarif_of_library(result))
 
 
-def _write_pages(
-    pages: Path, folder: Path, result: LibraryResult, limits: Limits, shows: bool
-) -> None:
-    from verifier.cli.shelf import write_pages
-
-    began = time.monotonic()
-
-    def tell(done: int, among: int) -> None:
-        if shows and (done % 50 == 0 or done == among):
-            click.echo(_progress(done, among, time.monotonic() - began, "pages"), err=True)
-
-    write_pages(pages, folder, result, limits, tell)
+def _painted(one: Examined, words: str) -> str:
+    """Green stands; yellow is to be decided by people; red does not stand."""
+    if one.status == "approved":
+        return click.style(words, fg="green", bold=True)
+    undecided = one.status in ("unapproved", "failed") and one.verdict in (
+        None,
+        "holds",
+        "inconclusive",
+        "delay dependent",
+    )
+    return click.style(words, fg="yellow" if undecided else "red", bold=True)
 
 
 def _cache(path: Path | None, search: Options, limits: Limits) -> Cache:
@@ -177,8 +186,3 @@ def _far(address: str | None, search: Options, limits: Limits, crew: Crew) -> It
         yield cluster.ask_all
     finally:
         cluster.close()
-
-
-def _progress(done: int, among: int, seconds: float, what: str = "designs") -> str:
-    left = seconds / done * (among - done)
-    return f"{done} of {among} {what}, about {left:.0f} s left"
