@@ -9,13 +9,14 @@ from msgspec.structs import replace
 from verifier.drawing.figure import NAME, SMALL, Text, shortened, width_of
 from verifier.drawing.figures import figure_of
 from verifier.drawing.frames import HEAD, SIDE, Outline, outlines_of, pads_of
+from verifier.drawing.improving import best_route
 from verifier.drawing.labels import frame_label, line_label, taken_by
 from verifier.drawing.layout import BLOCK, Frame, Link, Sheet, Symbol, Trace
 from verifier.drawing.lines import segments_of
 from verifier.drawing.names import frame_name, line_name, part_name
 from verifier.drawing.nets import Net, Outside
 from verifier.drawing.placing import Placement
-from verifier.drawing.routing import Routed, route
+from verifier.drawing.routing import Routed, planned
 from verifier.drawing.told import Told
 
 PENNANT = 4  # length of the sign at which a line leaves the sheet
@@ -28,7 +29,8 @@ def sheet_of(told: Told, placement: Placement, number: int, outside: dict[int, O
     framed = frozenset(one.assembly for one in outlines)
     placement = _named(told, placement, framed)
     said = {volume: _links_said(told, volume, framed, other) for volume, other in outside.items()}
-    routed = route(placement, outside, pads_of(placement, outlines), _link_room(said))
+    plan = planned(placement, pads_of(placement, outlines), _link_room(said))
+    routed = best_route(plan, outside)
     symbols = tuple(
         Symbol(item.part, item.supply, x, y, item.figure)
         for item, x, y in zip(placement.items, routed.x, routed.y, strict=True)
