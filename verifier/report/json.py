@@ -10,12 +10,15 @@ import msgspec
 from verifier.model.circuit import Circuit
 from verifier.report.comparison import Comparison
 from verifier.report.faults import FaultsResult
+from verifier.report.hookup import HookupDocument
 from verifier.report.library import LibraryResult
 from verifier.report.lines import Line
 from verifier.report.manifest import Manifest
 from verifier.report.result import Result
 
-Document = Literal["circuit", "result", "lines", "evidence", "comparison", "library", "faults"]
+Document = Literal[
+    "circuit", "result", "lines", "evidence", "comparison", "library", "faults", "hookup"
+]
 
 
 class CircuitDocument(msgspec.Struct, frozen=True):
@@ -34,6 +37,7 @@ _TYPES: dict[Document, Any] = {
     "comparison": Comparison,
     "faults": FaultsResult,
     "library": LibraryResult,
+    "hookup": HookupDocument,
 }
 
 
