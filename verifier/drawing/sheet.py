@@ -37,7 +37,12 @@ def sheet_of(told: Told, placement: Placement, number: int, outside: dict[int, O
     )
     drawn = [segments_of(routed, k) for k in range(len(routed.nets))]
     rectangles = [_frame(routed, one, framed) for one in outlines]
-    taken = taken_by(symbols, [s for segments, _ in drawn for s in segments], rectangles)
+    taken = taken_by(
+        (routed.width, routed.height),
+        symbols,
+        [s for segments, _ in drawn for s in segments],
+        rectangles,
+    )
     frames = tuple(
         replace(one, label=frame_label(taken, one.label.text, one.x, one.y, one.width, one.height))
         for one in rectangles
