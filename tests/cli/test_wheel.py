@@ -38,6 +38,9 @@ def test_wheel_carries_what_it_needs(wheel: Path) -> None:
         "verifier/_grammar/REFERENCE.md",
         "verifier/_specs/heron/heron.ilk",
         "verifier/report/schemas/result.schema.json",
+        "verifier/pages/templates/design.html",
+        "verifier/pages/assets/page.css",
+        "verifier/pages/assets/page.js",
         "verifier/py.typed",
     ):
         assert needed in names

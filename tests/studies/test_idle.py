@@ -10,10 +10,11 @@ from hypothesis import strategies as st
 from verifier.model.circuit import Circuit
 from verifier.model.load import load_text
 from verifier.model.run import Run
+from verifier.simulation.events import changes_of
 from verifier.simulation.judging import violation
 from verifier.simulation.replay import replay
 from verifier.simulation.steps import start, successors
-from verifier.studies.idle import changes_of, without_idle_events
+from verifier.studies.idle import without_idle_events
 
 TWO_FEET = """
 design two_feet "Two foot valves, each with its own selector"

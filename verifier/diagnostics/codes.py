@@ -6,6 +6,7 @@ One table per stage. A code keeps its meaning for ever: retired ones are not giv
 from __future__ import annotations
 
 from verifier.diagnostics.codes_model import MODEL_CODES
+from verifier.diagnostics.codes_runs import RUN_CODES
 
 SYNTAX = {
     "E0101": "the file is not UTF-8 text",
@@ -39,4 +40,4 @@ STUDY = {
     "E0802": "assumptions that leave a state without a next one",
 }
 
-CODES: dict[str, str] = {**SYNTAX, **MODEL_CODES, **STUDY}
+CODES: dict[str, str] = {**SYNTAX, **MODEL_CODES, **STUDY, **RUN_CODES}

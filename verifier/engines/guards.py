@@ -11,8 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import combinations
 
-from verifier.engines.cuts import CutSet
 from verifier.engines.gates import Cases, ones
+from verifier.engines.near import CutSet
 from verifier.engines.relation import Allowance
 from verifier.engines.slice import conjuncts
 from verifier.solving.answer import Answer

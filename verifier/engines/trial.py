@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import product
 
-from verifier.engines.cuts import CutSet
 from verifier.engines.gates import Cases, ones
 from verifier.engines.guards import Faults
+from verifier.engines.near import CutSet
 from verifier.engines.slice import conjuncts
 from verifier.transition.system import System
 

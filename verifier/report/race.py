@@ -38,7 +38,7 @@ def race_lines(race: Race, wrap: Wrap) -> Iterator[str]:
         yield from event_lines(race.shared, wrap, INDENT)
     else:
         yield from wrap("As everything stands at the start, before anything happens:", INDENT)
-    yield from wrap(_parting(race), INDENT)
+    yield from wrap(parting_words(race), INDENT)
     known = [(event.words, event.cause) for event in race.first.events]
     ends = race.first.end, race.second.end
     columns = _column(race.first, ends[1], ()), _column(race.second, ends[0], known)
@@ -48,7 +48,7 @@ def race_lines(race: Race, wrap: Wrap) -> Iterator[str]:
     yield from ending_lines(_part(*ends, True), wrap, INDENT, "Either way in the end")
 
 
-def _parting(race: Race) -> str:
+def parting_words(race: Race) -> str:
     """Since when hands and surroundings stand still, and where the ways part."""
     events = [event.step for event in race.shared if event.by != "movement"]
     if not events or events[-1] == race.shared_steps:

@@ -22,7 +22,7 @@ def story_lines(story: Story, wrap: Wrap, *, procedure: bool) -> Iterator[str]:
     if not story.events:
         yield from wrap("As everything stands at the start, before anything happens.", " " * 6)
     else:
-        yield from wrap(_heading(story, procedure), " " * 6)
+        yield from wrap(heading(story, procedure), " " * 6)
     marks = {}
     if story.procedure_from is not None:
         marks[story.procedure_from] = "Now the procedure begins:"
@@ -43,9 +43,9 @@ def event_lines(
 ) -> Iterator[str]:
     """The events, numbered by their steps; what a moment has several of is lettered. marks: what is
     said when so many steps are over."""
-    labels = _labels(events)
-    width = max((len(label) for label in labels), default=0)
-    for label, event in zip(labels, events, strict=True):
+    marked = labels_of(events)
+    width = max((len(label) for label in marked), default=0)
+    for label, event in zip(marked, events, strict=True):
         mark = (marks or {}).get(event.step - 1)
         if mark and label.rstrip("a") == str(event.step):
             yield from wrap(mark, margin)
@@ -57,7 +57,8 @@ def event_lines(
         yield from _air(event, wrap, hang)
 
 
-def _heading(story: Story, procedure: bool) -> str:
+def heading(story: Story, procedure: bool) -> str:
+    """What kind of way it is."""
     if procedure:
         kind = "Procedure"
     else:
@@ -67,7 +68,7 @@ def _heading(story: Story, procedure: bool) -> str:
     return f"{kind}, from the start{note}:"
 
 
-def _labels(events: tuple[Event, ...]) -> list[str]:
+def labels_of(events: tuple[Event, ...]) -> list[str]:
     """`3`, or `3a`, `3b` … for events of one moment."""
     steps = [event.step for event in events]
     labels = []

@@ -109,7 +109,7 @@ def _translated(translations: Translations) -> list[str]:
 def _property_lines(item: PropertyResult, paint: Paint) -> Iterator[str]:
     name = item.name if item.free else f'{item.form} "{item.name}"'
     column = f"  {paint(item.verdict, item.verdict)}{' ' * max(13 - len(item.verdict), 2)}"
-    first, *rest = wrapped(f"{name}{_scope(item)}", " " * 15)
+    first, *rest = wrapped(f"{name}{scope_of(item)}", " " * 15)
     yield column + first.lstrip()
     yield from rest
     yield from fault_lines(item, wrapped)
@@ -119,10 +119,10 @@ def _property_lines(item: PropertyResult, paint: Paint) -> Iterator[str]:
         yield from wrapped(f'assumed: "{used.name}", because {used.reason}', " " * 6, "  ")
     yield from core_lines(item, wrapped)
     yield from _accepted(item)
-    told, others = _told(item)
+    told, others = members_told(item)
     for instance in told:
         yield from _instance_lines(item, instance)
-    for line in _also(item, others):
+    for line in also_told(item, others):
         yield from wrapped(line, " " * 4, "  ")
 
 
@@ -143,7 +143,7 @@ def _accepted(item: PropertyResult) -> Iterator[str]:
         yield from wrapped(told, " " * 6)
 
 
-def _scope(item: PropertyResult) -> str:
+def scope_of(item: PropertyResult) -> str:
     """At which moments, and for how many members."""
     if item.free or item.form == "recovers":
         moment = ""
@@ -153,7 +153,7 @@ def _scope(item: PropertyResult) -> str:
     return f"{moment}{f', {count} cases' if count > 1 else ''}"
 
 
-def _told(item: PropertyResult) -> tuple[list[InstanceResult], list[InstanceResult]]:
+def members_told(item: PropertyResult) -> tuple[list[InstanceResult], list[InstanceResult]]:
     """The members that are told in full, and those that are only named.
 
     Told are those with a story; where none of a verdict has one, the first. Members that hold are
@@ -167,7 +167,7 @@ def _told(item: PropertyResult) -> tuple[list[InstanceResult], list[InstanceResu
     return told, [one for one in speaking if one not in told]
 
 
-def _also(item: PropertyResult, others: list[InstanceResult]) -> Iterator[str]:
+def also_told(item: PropertyResult, others: list[InstanceResult]) -> Iterator[str]:
     """Names the members that are not told in full, by verdict."""
     for verdict in SEVERITY:
         labels = [one.label for one in others if one.verdict == verdict]

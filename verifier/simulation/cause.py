@@ -217,3 +217,23 @@ def _through(path: AirPath, comma: str = "") -> str:
     # The ends of a long way say enough: how its middle came about was told before.
     told = hops if len(hops) < 3 else [hops[0], "...", hops[-1]]
     return f"{comma} through {', '.join(told)}" if told else ""
+
+
+def why_it_stands(circuit: Circuit, state: State, element: int) -> str:
+    """Why the element stands where it does and goes nowhere else, no hand acting; "" if it is about
+    to go."""
+    here = state.positions[element]
+    for readings in every_reading(pressures(circuit, state), plan_of(circuit).readings[element]):
+        if selected(circuit, state, element, (), readings) == here:
+            break
+    else:
+        return ""
+    thing = circuit.elements[element]
+    view = _View(circuit, state, (), readings, element)
+    fired = next((move for move in thing.moves if view.true(move.when)), None)
+    if fired is not None:
+        reasons = list(view.support(fired.when, True))
+    else:
+        others = [move for move in thing.moves if move.target != here]
+        reasons = [fact for move in others for fact in view.support(move.when, False)]
+    return " and ".join(dict.fromkeys(_fact(reason) for reason in reasons)) or "nothing moves it"

@@ -27,8 +27,9 @@ from verifier.model.condition import All, At, Condition, Not, Path
 from verifier.model.run import Run, State
 from verifier.model.simplify import atoms
 from verifier.report.result import Story
+from verifier.simulation.events import changes_of
 from verifier.simulation.movement import at_rest, holds_some
-from verifier.studies.idle import changes_of, without_idle_events
+from verifier.studies.idle import without_idle_events
 from verifier.studies.inquiry import Found, Inquiry, Open, Proven
 from verifier.studies.story import tell
 from verifier.transition.compile import compile_circuit

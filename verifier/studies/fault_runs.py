@@ -7,9 +7,9 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from msgspec import Struct
 
-from verifier.engines.cuts import CutSet
 from verifier.engines.engine import Budget
 from verifier.engines.many import reach_each
+from verifier.engines.near import CutSet
 from verifier.engines.trial import Lane, Script, Trial
 from verifier.evidence.error import EvidenceError
 from verifier.evidence.replay import believe_run

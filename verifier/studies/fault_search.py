@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 
-from msgspec import structs
+from msgspec import Struct, structs
 
 from verifier.engines.crew import Crew, ask, can_have_workers
-from verifier.engines.cuts import CutSet
 from verifier.engines.directed import Directed
 from verifier.engines.engine import Budget
 from verifier.engines.guards import Guards
+from verifier.engines.near import CutSet
 from verifier.engines.relation import Allowance, Exhausted
 from verifier.engines.rounds import MOST_NODES
 from verifier.engines.worker import Failure
@@ -82,17 +82,36 @@ class Search:
         ]
 
     def run(self) -> None:
-        """All orders. Stops when an order cannot be completed."""
-        for count in range(self._order + 1):
+        """All orders. Stops when an order cannot be completed, or somebody interrupts, and puts to
+        the checker what was found by then: what stands of an order stands of all below it."""
+        try:
+            for count in range(self._order + 1):
+                for place, inquiry in enumerate(self._inquiries, 1):
+                    self._tell(f"sets of {count} faults", place)
+                    inquiry.to_order(count)
+                if not any(map(self._goes_on, self.standings)):
+                    break
+        finally:
+            self._conclude()
+
+    def _conclude(self) -> None:
+        try:
             for place, inquiry in enumerate(self._inquiries, 1):
-                what = f"sets of {count} faults"
-                among = len(self._inquiries)
-                self._watcher.begins(self._circuit.name, what, place, among)
-                inquiry.to_order(count)
+                self._tell("the check that there are no others", place)
+                inquiry.certify()
+        finally:
+            reached = max((one.searched for one in self._inquiries), default=-1)
             for number, standing in self.standings.items():
-                standing.orders.append(self._order_of(number, standing, count))
-            if not any(standing.orders[-1].complete for standing in self.standings.values()):
-                return
+                for count in range(reached + 1):
+                    standing.orders.append(self._order_of(number, standing, count))
+
+    def _tell(self, what: str, place: int) -> None:
+        self._watcher.begins(self._circuit.name, what, place, len(self._inquiries))
+
+    def _goes_on(self, number: int) -> bool:
+        """Whether there is anything more to be found about a property, as far as it is known."""
+        about = [one for one in self._inquiries if number in one.numbers]
+        return not any(reason for one in about for reason in one.reasons(number, self._order))
 
     def close(self) -> None:
         for inquiry in self._inquiries:
@@ -104,7 +123,8 @@ class Search:
         if () in standing.shown:
             return Order(count, found, complete=True)
         about = [one for one in self._inquiries if number in one.numbers]
-        reasons = [reason for one in about for reason in one.reasons(number)]
+        reasons = [reason for one in about for reason in one.reasons(number, count)]
+        reasons += [one.unchecked for one in about if one.certified < count and not reasons]
         if reasons:
             return Order(count, found, complete=False, reason="; ".join(dict.fromkeys(reasons)))
         for faults in standing.shown:
@@ -119,10 +139,20 @@ class Search:
         return Order(count, found, complete=True, proof=Proof(LEMMAS, clauses, obligations))
 
 
+class _Settled(Struct, frozen=True):
+    """What the search claims of runs with at most `order` faults. sets: of each claim the sets of
+    faults without which it stands, the goals' own first."""
+
+    order: int
+    lemmas: dict[int, tuple[Lemma, ...]]
+    sets: dict[int, tuple[CutSet, ...]]
+
+
 class _Inquiry:
     """One question, asked by rising order.
 
-    proof: what evidence accepted for the last order.
+    searched: the last order that was.   certified: the last of which evidence accepted that all is
+    known, -1 for none.   proof: what it accepted.   unchecked: why there is no more.
     """
 
     def __init__(
@@ -152,26 +182,34 @@ class _Inquiry:
         self._open: dict[int, dict[CutSet, str]] = {number: {} for number in self.numbers}
         self._stubborn: set[tuple[int, CutSet]] = set()
         self._gave_up = ""
+        self._settled: list[_Settled] = []
+        self.searched = -1
+        self.certified = -1
         self.proof: Proven | None = None
+        self.unchecked = "interrupted before it was found out whether there are others"
 
     def close(self) -> None:
         self._guards.close()
 
-    def reasons(self, number: int) -> Iterator[str]:
-        """Why it is not known whether all sets of the property were found."""
-        if self._gave_up:
+    def reasons(self, number: int, count: int) -> Iterator[str]:
+        """Why it is not known whether all sets of the property up to an order were found."""
+        if self._gave_up and self._settled_to < count:
             yield self._gave_up
         for faults, reason in self._open[number].items():
-            if not self._standings[number].has_part_of(faults):
+            if len(faults) <= count and not self._standings[number].has_part_of(faults):
                 names = " + ".join(self._strikes[one].name for one in faults)
                 yield f"it is open whether {names} is one: {reason}"
 
+    @property
+    def _settled_to(self) -> int:
+        return len(self._settled) - 1
+
     def to_order(self, count: int) -> None:
-        """Find the sets of this order, those of the lower ones being known, and check that there
-        are no others."""
+        """Find the sets of this order, those of the lower ones being known, and what there is to
+        claim of it."""
         if self._gave_up:
             return
-        self.proof = None
+        self.searched = count
         self._allowance.left = self._budget.conflicts
         try:
             self._guards.settle(count)
@@ -180,20 +218,29 @@ class _Inquiry:
         except Exhausted:
             self._gave_up = f"the search used up its budget of {self._budget.conflicts} conflicts"
             return
-        said = self._certificate(count)
-        if isinstance(said, str):
-            self._gave_up = said
-            return
-        self._nothing_unsettled()
-        names = tuple(name for name in said.assumptions if name != NAME)
-        sets = sum(len(self._guards.sets(claim)) for claim in self._guards.claims)
-        self.proof = Proven(LEMMAS, len(self._guards.lemmas) + sets, said.obligations, names)
+        guards = self._guards
+        sets = {claim: tuple(sorted(guards.sets(claim))) for claim in guards.claims}
+        self._settled.append(_Settled(count, dict(guards.lemmas), sets))
 
-    def _nothing_unsettled(self) -> None:
-        """What was certified speaks of runs without the sets in guards, so each of them must have a
+    def certify(self) -> None:
+        """Put what is claimed of the last order that was settled to the checker; of the one before
+        if the checker gives up."""
+        for claims in reversed(self._settled):
+            self._nothing_unsettled(claims)
+            said = self._certificate(claims)
+            if isinstance(said, Certificate):
+                names = tuple(name for name in said.assumptions if name != NAME)
+                clauses = len(claims.lemmas) + sum(map(len, claims.sets.values()))
+                self.proof = Proven(LEMMAS, clauses, said.obligations, names)
+                self.certified = claims.order
+                return
+            self.unchecked = said
+
+    def _nothing_unsettled(self, claims: _Settled) -> None:
+        """What is certified speaks of runs without the sets in guards, so each of them must have a
         part that is known to break the property, or be told as open. Raises EvidenceError."""
-        for number, claims in self._claims.items():
-            for faults in (one for claim in claims for one in self._guards.sets(claim)):
+        for number, goals in self._claims.items():
+            for faults in (one for goal in goals for one in claims.sets[goal]):
                 if self._is_suspect(number, faults):
                     raise EvidenceError("a set of faults was left out that breaks nothing known")
 
@@ -257,14 +304,14 @@ class _Inquiry:
         bad = Goal("broken", graph.any(self._claims[number]))
         return Directed().search(alone, bad, self._budget)
 
-    def _certificate(self, count: int) -> Certificate | str:
+    def _certificate(self, claimed: _Settled) -> Certificate | str:
         """Or why there is none."""
-        question = self._question
+        question, count = self._question, claimed.order
         claims: list[tuple[int, Goal | tuple[Lemma, ...]]] = [
             (claim.goal.bad, claim.goal) for claim in question.claims
         ]
-        claims += self._guards.lemmas.items()
-        guarded = [Guarded(one, tuple(sorted(self._guards.sets(bad)))) for bad, one in claims]
+        claims += claimed.lemmas.items()
+        guarded = [Guarded(one, claimed.sets[bad]) for bad, one in claims]
         system, struck = question.system, question.faults.struck
 
         def work() -> Certificate | str:

@@ -7,8 +7,8 @@ from collections.abc import Collection, Iterator, Sequence
 from msgspec import Struct, structs
 
 from verifier.diagnostics.suggest import did_you_mean
-from verifier.engines.cuts import CutSet
 from verifier.engines.engine import Budget
+from verifier.engines.near import CutSet
 from verifier.evidence.translations import agree
 from verifier.model.load import Loaded
 from verifier.model.strikes import strikes

@@ -7,32 +7,17 @@ possible: without it the run is not one of the circuit, or does not end as it sh
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from typing import Literal
-
-from msgspec import Struct
+from collections.abc import Callable
 
 from verifier.model.circuit import Circuit
 from verifier.model.run import Run, State, Step
+from verifier.simulation.events import Change, changes_of, state_after
 from verifier.simulation.movement import next_positions
 from verifier.simulation.pressures import pressures
 from verifier.simulation.replay import ReplayError, replay
-from verifier.simulation.steps import canonical
 
 Judge = Callable[[Run], bool]
 """Whether a run, if it is allowed, ends as it should."""
-
-
-class Change(Struct, frozen=True):
-    """Something that a step does: `thing` indexes hands, switches, elements or volumes.
-
-    value: what it is put to (an act: 1; a leak: 0).
-    """
-
-    step: int
-    kind: Literal["hand", "switch", "act", "move", "leak"]
-    thing: int
-    value: int
 
 
 # Changes times steps beyond which a run is left as it is: each change is tried by a run without it.
@@ -60,41 +45,6 @@ def without_idle_events(circuit: Circuit, run: Run, judge: Judge) -> Run:
     return run
 
 
-def changes_of(circuit: Circuit, run: Run) -> list[Change]:
-    """Everything that happens, in order of steps."""
-    found: list[Change] = []
-    before = run.start
-    for number, step in enumerate(run.steps):
-        after = step.state
-        found += (Change(number, "act", hand, 1) for hand in step.acting)
-        found += _differences(number, "hand", before.hands, after.hands)
-        found += _differences(number, "switch", before.settings, after.settings)
-        found += _differences(number, "move", before.positions, after.positions)
-        found += (Change(number, "leak", v, 0) for v in _emptied(circuit, before, after))
-        before = after
-    return found
-
-
-def _differences(
-    step: int,
-    kind: Literal["hand", "switch", "move"],
-    before: tuple[int, ...],
-    after: tuple[int, ...],
-) -> Iterable[Change]:
-    for thing, (old, new) in enumerate(zip(before, after, strict=True)):
-        if old != new:
-            yield Change(step, kind, thing, int(new))
-
-
-def _emptied(circuit: Circuit, before: State, after: State) -> Iterable[int]:
-    """Volumes that are cut off, could have kept air and did not (P4, P5)."""
-    air = pressures(circuit, before)
-    later = pressures(circuit, after)
-    for volume, kept in enumerate(after.memory):
-        if later.trapped[volume] and air.can_high[volume] and not kept:
-            yield volume
-
-
 def _rebuilt(circuit: Circuit, run: Run, changes: list[Change], first: int) -> Run:
     """The run with these changes only, which are its own in the steps before number `first`, as far
     as they are still possible one after the other.
@@ -120,7 +70,7 @@ def _rebuilt(circuit: Circuit, run: Run, changes: list[Change], first: int) -> R
             steps.append(run.steps[number])
         else:
             acting = tuple(c.thing for c in here if c.kind == "act")
-            state = _after(circuit, state, here)
+            state = state_after(circuit, state, here)
             steps.append(Step(acting, state))
     return Run(run.start, tuple(steps), begin)
 
@@ -139,23 +89,6 @@ def _already(state: State, change: Change) -> bool:
     standing = {"hand": state.hands, "switch": state.settings, "move": state.positions}
     values = standing.get(change.kind)
     return values is not None and int(values[change.thing]) == change.value
-
-
-def _after(circuit: Circuit, state: State, changes: list[Change]) -> State:
-    """The state that the changes lead to; what is cut off keeps its air unless a leak is told."""
-    hands, settings, positions = list(state.hands), list(state.settings), list(state.positions)
-    keeps = list(pressures(circuit, state).can_high)
-    for change in changes:
-        if change.kind == "hand":
-            hands[change.thing] = bool(change.value)
-        elif change.kind == "switch":
-            settings[change.thing] = change.value
-        elif change.kind == "move":
-            positions[change.thing] = change.value
-        elif change.kind == "leak":
-            keeps[change.thing] = False
-    after = State(tuple(positions), tuple(hands), tuple(settings), tuple(keeps))
-    return canonical(circuit, after)
 
 
 def _allowed(circuit: Circuit, run: Run) -> bool:

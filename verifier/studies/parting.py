@@ -11,9 +11,10 @@ from msgspec import Struct
 from verifier.model.circuit import Circuit
 from verifier.model.run import Parting, Run, State
 from verifier.report.result import InstanceResult, Race, Way
+from verifier.simulation.events import Change, changes_of
 from verifier.simulation.races import accepted, firm_moves, firmly
 from verifier.simulation.steps import leaked
-from verifier.studies.idle import Change, changes_of
+from verifier.studies.keeping import keepers
 from verifier.studies.names import element_name, listed, spoken
 from verifier.studies.story import tell
 
@@ -45,7 +46,7 @@ def tell_parting(circuit: Circuit, parting: Parting, *, shortest: bool) -> Race:
     ]
     ends = [_ends(circuit, parting, k) for k in (0, 1)]
     tails = sum(len(run.steps) - shared for run in runs)
-    return Race(
+    race = Race(
         decided_by=decider,
         deciding=deciding,
         shared=tuple(e for e in stories[0].events if e.step <= shared),
@@ -56,6 +57,9 @@ def tell_parting(circuit: Circuit, parting: Parting, *, shortest: bool) -> Race:
         shortest=shortest,
         outcome=f"{_capital(words[0])}: {ends[0]}. {_capital(words[1])}: {ends[1]}.",
     )
+    for keeper in keepers():
+        keeper.race(race, circuit, parting)
+    return race
 
 
 def accepted_because(circuit: Circuit, parting: Parting, element: int) -> str:

@@ -13,9 +13,9 @@ from itertools import pairwise
 
 from msgspec import Struct, structs
 
-from verifier.engines.cuts import Near
 from verifier.engines.engine import Budget
 from verifier.engines.many import reach_each
+from verifier.engines.near import Near
 from verifier.engines.relation import Allowance, Exhausted
 from verifier.engines.walk import reached
 from verifier.evidence.certificate import certify_all

@@ -10,9 +10,10 @@ from verifier.model.circuit import Circuit
 from verifier.model.run import Run, State, Step
 from verifier.report.result import Ending, Event, Standing, Story
 from verifier.simulation.cause import cause, cause_of
+from verifier.simulation.events import Change, changes_of
 from verifier.simulation.movement import at_rest
 from verifier.simulation.pressures import Pressures, pressures
-from verifier.studies.idle import Change, changes_of
+from verifier.studies.keeping import Told, keepers
 from verifier.studies.names import element_name, line_names, line_of_end, spoken, switched
 
 
@@ -28,7 +29,7 @@ def tell(
         here = [change for change in changes if change.step == number]
         events += _events(circuit, before, step, here)
         before = step.state
-    return Story(
+    story = Story(
         events=tuple(events),
         steps=len(run.steps),
         shortest=shortest,
@@ -37,6 +38,9 @@ def tell(
         procedure_from=run.procedure_from,
         loop_from=loop_from,
     )
+    for keeper in keepers():
+        keeper.story(story, Told(circuit, run, loop_from))
+    return story
 
 
 def _events(circuit: Circuit, before: State, step: Step, changes: list[Change]) -> Iterator[Event]:
@@ -156,14 +160,14 @@ def _turned(
         circuit,
         (
             volume
-            for volume in _told_apart(circuit, now)
+            for volume in told_apart(circuit, now)
             if (now.can_high[volume], now.can_low[volume]) == reading
             and (then.can_high[volume], then.can_low[volume]) != reading
         ),
     )
 
 
-def _told_apart(circuit: Circuit, air: Pressures) -> list[int]:
+def told_apart(circuit: Circuit, air: Pressures) -> list[int]:
     """All volumes but ends of lines that read as their line does."""
     found = []
     for volume in range(len(circuit.volumes)):
@@ -180,7 +184,7 @@ def _reading(air: Pressures, volume: int) -> tuple[bool, bool]:
 def _ending(circuit: Circuit, run: Run) -> Ending:
     state, start = run.states[-1], run.start
     air = pressures(circuit, state)
-    volumes = _told_apart(circuit, air)
+    volumes = told_apart(circuit, air)
     high = [v for v in volumes if air.can_high[v] and not air.can_low[v]]
     return Ending(
         moved=tuple(_standing(circuit, start, state)),

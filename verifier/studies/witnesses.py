@@ -12,11 +12,12 @@ from verifier.model.circuit import Circuit, Instance, Property
 from verifier.model.condition import Condition
 from verifier.model.run import Run
 from verifier.report.result import DesignResult, InstanceResult, PropertyResult, Story
+from verifier.simulation.events import changes_of
 from verifier.simulation.judging import procedure_over, triggered
 from verifier.simulation.movement import holds_every
 from verifier.simulation.rest import rests_after_all
 from verifier.studies import rest
-from verifier.studies.idle import changes_of, without_idle_events
+from verifier.studies.idle import without_idle_events
 from verifier.studies.story import tell
 from verifier.studies.study import Judge, Study, Words
 from verifier.studies.wording import (

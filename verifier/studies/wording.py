@@ -5,10 +5,10 @@ from __future__ import annotations
 from verifier.model.circuit import Circuit, Instance, Property
 from verifier.model.condition import Condition
 from verifier.model.run import Run
+from verifier.simulation.events import changes_of
 from verifier.simulation.pressures import pressures
 from verifier.studies.ending import endings
 from verifier.studies.facts import facts
-from verifier.studies.idle import changes_of
 from verifier.studies.names import element_name, line_names, spoken
 
 NEVER_OVER = "The procedure can never be carried out to its end, so nothing is said."

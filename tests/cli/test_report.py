@@ -1,0 +1,57 @@
+"""`shutproof report`: the page as a file, its exit statuses, and what it refuses."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from command import ROOT, shutproof
+
+DESIGN = """
+design lamp "A lamp behind a button"
+use standard
+supply tractor
+part button : push_button_3_2
+part lamp : visual_indicator
+line air : tractor, button.1
+line shown : button.2, lamp.in
+never "dark": showing(lamp)
+possible "lights up": showing(lamp)
+"""
+
+
+def written(tmp_path: Path) -> Path:
+    path = tmp_path / "lamp.ilk"
+    path.write_text(DESIGN)
+    return path
+
+
+def test_the_page_of_a_violated_design(tmp_path: Path) -> None:
+    page = tmp_path / "lamp.html"
+    done = shutproof("report", written(tmp_path), "-o", page, "--date", "2025-03-31")
+    assert (done.returncode, done.stdout) == (1, "")
+    content = page.read_text()
+    assert content.startswith("<!doctype html>")
+    assert "2025-03-31" in content
+    assert "This must never be: lamp showing" in content
+
+
+def test_one_property_alone_and_to_standard_output(tmp_path: Path) -> None:
+    done = shutproof("report", written(tmp_path), "--property", "lights up")
+    assert done.returncode == 0
+    assert "lights up" in done.stdout
+    assert "dark</bdi>" not in done.stdout
+
+
+def test_what_is_refused(tmp_path: Path) -> None:
+    design, page = written(tmp_path), tmp_path / "page.html"
+    bad = ROOT / "tests" / "designs" / "rejected" / "E0501_port_left_open.ilk"
+    for arguments, words in (
+        ((design, "--date", "31.3.2025"), "31.3.2025 is no date like 2025-03-31"),
+        ((design, "--property", "darkness"), 'there is no property "darkness"'),
+        ((bad,), "E0501"),
+        ((tmp_path / "none.ilk",), "none.ilk"),
+    ):
+        done = shutproof("report", *arguments, "-o", page)
+        assert done.returncode == 2
+        assert words in done.stderr
+        assert not page.exists()

@@ -1,0 +1,1 @@
+"""Answers as pages: one file each, nothing fetched, complete without scripts."""
