@@ -7,6 +7,7 @@ when it was cut off. Rules P2 to P5, M1 to M4.
 
 from __future__ import annotations
 
+import copy
 from collections.abc import Iterator, Mapping, Sequence
 
 from verifier.calm.demands import Demands
@@ -91,6 +92,12 @@ class Fleet:
     def acts(self, fault: int, layout: Layout) -> int:
         """The lanes in which the fault (its element) acts."""
         return self._spread.acts(fault, layout)
+
+    def copy(self) -> Fleet:
+        """Another one that goes on from here by itself."""
+        twin = copy.copy(self)
+        twin.boxes, twin.keeping, twin.lost = dict(self.boxes), dict(self.keeping), set(self.lost)
+        return twin
 
     def put(self, thing: int, value: int) -> None:
         """Work a hand or a switch, at rest, in all lanes but those where it is free. What may move

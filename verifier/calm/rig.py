@@ -64,8 +64,7 @@ class Rig:
         roots: Sequence[int],
         things: tuple[Thing, ...],
         passages: Sequence[tuple[Passage, Terms]],
-        numbers: Sequence[int],
-        holes: dict[int, str],
+        holes: Sequence[tuple[int, str]],
         legs: tuple[tuple[Leg, ...], ...],
     ) -> None:
         self.circuit = circuit
@@ -84,11 +83,7 @@ class Rig:
             Blow(self.volume[p.start], self.volume[p.end], p.bore == "full", p.one_way, terms)
             for p, terms in passages
         ]
-        self.holes = {
-            number: (self.volume[passage.start], holes[number])
-            for number, (passage, _) in zip(numbers, passages, strict=True)
-            if number in holes and circuit.volumes[passage.end].open_air and passage.one_way
-        }
+        self.holes = tuple((self.volume[start], spot) for start, spot in holes)
         self.sinks = [self.volume[v] for v, one in enumerate(circuit.volumes) if one.open_air]
         self._supplies = [
             (one.switch, circuit.switches[one.switch].values, self.volume[one.volume])
@@ -185,6 +180,12 @@ class Rig:
             trapped = self.air(positions, settings).trapped
             for kept in _kept(trapped, view):
                 yield State(positions, kept, hands, settings)
+
+    def successors_at(self, state: State, positions: tuple[int, ...]) -> Iterator[State]:
+        """Those after a step to these positions; first that with all air kept that can be."""
+        trapped = self.air(positions, state.settings).trapped
+        for kept in _kept(trapped, self.view(state)):
+            yield State(positions, kept, state.hands, state.settings)
 
     def still(self, state: State) -> Iterator[State]:
         """Those that differ, hands and switches standing still."""

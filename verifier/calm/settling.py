@@ -30,7 +30,10 @@ class Settled(Struct, frozen=True):
 
 
 def settle(
-    rig: Rig, begun: Iterable[State], free: Sequence[tuple[bool, int, int]] = ()
+    rig: Rig,
+    begun: Iterable[State],
+    free: Sequence[tuple[bool, int, int]] = (),
+    most: int = MOST_STATES,
 ) -> Settled:
     """From any of these states. free: hands (True, number, values) and switches (False, number,
     values) that somebody may work meanwhile, at any moment. Raises TooMany."""
@@ -43,8 +46,8 @@ def settle(
         fresh = [after for after in found if after not in came]
         came.update(dict.fromkeys(fresh, state))
         waiting += fresh
-        if len(waiting) > MOST_STATES:
-            raise TooMany(f"more than {MOST_STATES} states between two looks")
+        if len(waiting) > most:
+            raise TooMany(f"more than {most} states between two looks")
         if rig.view(state).rests:
             ends.append(state)
         elif found:

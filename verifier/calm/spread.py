@@ -8,17 +8,20 @@ from msgspec import Struct
 
 from verifier.calm.lanes import Lane, Layout
 from verifier.calm.trailer import Trailer
+from verifier.model.circuit import Where
 
 Link = tuple[int, int]
 """The volume at its other end, and the number of the passage."""
 
 
 class Pressure(Struct, frozen=True):
-    """Of each volume the ways in which it can be high, can be low, is cut off."""
+    """Of each volume the ways in which it can be high, can be low, is cut off; of each passage, by
+    its number, those in which it is open."""
 
     high: list[int]
     low: list[int]
     trapped: list[int]
+    open: dict[int, int]
 
 
 class Spread:
@@ -60,12 +63,9 @@ class Spread:
             for one in circuit.supplies
         ]
 
-    def _ever(self, faults: Sequence[object]) -> bool:
+    def _ever(self, faults: Sequence[Where]) -> bool:
         """Whether it is open in some lane, as far as faults go."""
-        return all(
-            0 in one.positions or one.element in self.acting  # type: ignore[attr-defined]
-            for one in faults
-        )
+        return all(0 in one.positions or one.element in self.acting for one in faults)
 
     def acts(self, fault: int, layout: Layout) -> int:
         """The lanes in which the fault (its element) acts."""
@@ -105,7 +105,7 @@ class Spread:
                 more = _spread(kept, self._any, open_, trapped)
                 high = [f | m for f, m in zip(fed, more, strict=True)]
         low = [v | t for v, t in zip(vented, trapped, strict=True)]
-        return Pressure(high, low, trapped)
+        return Pressure(high, low, trapped, open_)
 
     def _kept(
         self, layout: Layout, keeping: Mapping[int, int], trapped: Sequence[int]

@@ -3,32 +3,45 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
 
 from msgspec import structs
 
 from verifier.calm.element import Reading, Thing, read_at
-from verifier.calm.rig import Leg, Rig
+from verifier.calm.rig import Leg, Rig, State
+from verifier.calm.signs import spot_of
 from verifier.model.circuit import Circuit, Passage, Where
 from verifier.model.condition import At, Condition, High
 from verifier.model.simplify import FALSE, TRUE, atoms, replace
 from verifier.model.strikes import Strike
 from verifier.model.weaving import weave
-from verifier.model.woven_air import CHANCE
+from verifier.model.woven_air import AROUND, CHANCE
 
 HEALTHY: frozenset[str] = frozenset()
+
+
+class Hole(NamedTuple):
+    """A passage into the open that a fault opens. start: the volume that it lets air out of; spot:
+    where that is heard."""
+
+    passage: int
+    start: int
+    spot: str
 
 
 class Trailer:
     """All hands are held ones: whoever works one keeps it so until nothing moves any more.
 
     circuit: with the faults woven in. A fault acts throughout in a rig, or does not exist in it.
+    held: of each hand whether the design says that it can be held; others are let go again at once.
     own: how many elements the design has; those behind them are faults.
     """
 
     def __init__(self, circuit: Circuit, strikes: Sequence[Strike]) -> None:
         hands = tuple(structs.replace(hand, held=True) for hand in circuit.hands)
         self.design = structs.replace(circuit, hands=hands, properties=(), accepted=())
+        self.held = tuple(hand.held for hand in circuit.hands)
         self.strikes = tuple(strikes)
         woven = weave(self.design, self.strikes)
         self.circuit = woven.circuit
@@ -42,6 +55,8 @@ class Trailer:
         named = {volume.name: k for k, volume in enumerate(self.circuit.volumes)}
         self.chance = named.get(CHANCE)
         self.readings = tuple(self._readings(number) for number in range(self.own))
+        self.spots = {one.name: spot_of(self.design, one) for one in self.strikes}
+        self.holes = tuple(self._holes())
         self._sort_passages(len(circuit.passages))
         self._roots = self._joined(frozenset())
         self._sort_elements()
@@ -58,6 +73,18 @@ class Trailer:
             self._rigs[names] = self._make(names)
         return self._rigs[names]
 
+    def begun(self, faults: Iterable[str] = ()) -> list[State]:
+        """The states of that rig when its faults strike at the start of the design (O4)."""
+        healthy, rig = self.rig(), self.rig(faults)
+        circuit = self.circuit
+        start = State(
+            tuple(element.start for element in circuit.elements[: self.own]),
+            0,
+            tuple(int(hand.starts_on) for hand in circuit.hands),
+            tuple(switch.start for switch in circuit.switches),
+        )
+        return list(rig.taken_over(healthy, start))
+
     def _readings(self, number: int) -> tuple[Reading, ...]:
         """Its readers of lines and ports, each with the volume."""
         return tuple(
@@ -68,6 +95,16 @@ class Trailer:
                 if isinstance(atom, High) and atom.volume != self.chance
             )
         )
+
+    def _holes(self) -> Iterator[Hole]:
+        """Where faults let air out at full bore, so that it is heard."""
+        for number, passage in enumerate(self.circuit.passages):
+            end = self.circuit.volumes[passage.end]
+            if end.name == AROUND and passage.bore == "full":
+                for where in passage.where:
+                    if where.element >= self.own and 0 not in where.positions:
+                        spot = self.spots[self.strike_of[where.element].name]
+                        yield Hole(number, passage.start, spot)
 
     def _sort_passages(self, first_added: int) -> None:
         """Those that are open while nothing fails, and those that each fault opens or shuts. An
@@ -176,14 +213,11 @@ class Trailer:
         for number in sorted(again):
             things[number] = self._thing(number, struck, roots)
         legs = self._legs if struck.isdisjoint(self._ways_of) else self._legs_with(struck)
-        passages = [(self.circuit.passages[n], self._rest(self.circuit.passages[n].where)) for n in used]
-        holes = {
-            n: self.strike_of[where.element].name
-            for n in used
-            for where in self.circuit.passages[n].where
-            if where.element in struck
-        }
-        return Rig(self.circuit, self.own, names, roots, tuple(things), passages, used, holes, legs)
+        passages = [
+            (self.circuit.passages[n], self._rest(self.circuit.passages[n].where)) for n in used
+        ]
+        holes = tuple((h.start, h.spot) for h in self.holes if h.passage in set(used))
+        return Rig(self.circuit, self.own, names, roots, tuple(things), passages, holes, legs)
 
 
 def _met(wheres: Iterable[Where], struck: frozenset[int]) -> bool:
