@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import product
-from typing import TYPE_CHECKING
 
 from verifier.calm.lanes import Layout
-from verifier.calm.spread import Pressure
+from verifier.calm.spread import Pressure, Spread
+from verifier.calm.trailer import Trailer
 from verifier.model.condition import (
     All,
     Always,
@@ -19,17 +19,14 @@ from verifier.model.condition import (
     Not,
     Setting,
 )
-from verifier.model.woven_air import CHANCE
-
-if TYPE_CHECKING:
-    from verifier.calm.fleet import Fleet
 
 Reads = dict[tuple[str, int], int]
 
 
 class Demands:
-    def __init__(self, fleet: Fleet, layout: Layout, air: Pressure) -> None:
-        self._fleet = fleet
+    def __init__(self, trailer: Trailer, spread: Spread, layout: Layout, air: Pressure) -> None:
+        self._trailer = trailer
+        self._spread = spread
         self._layout = layout
         self._air = air
         self._wanted: dict[int, list[int]] = {}
@@ -42,9 +39,9 @@ class Demands:
 
     def _find(self, thing: int) -> list[int]:
         layout, air = self._layout, self._air
-        element = self._fleet.trailer.circuit.elements[thing]
+        element = self._trailer.circuit.elements[thing]
         wanted = [0] * len(element.positions)
-        readings = self._fleet.trailer.readings[thing]
+        readings = self._trailer.readings[thing]
         doubtful = [one for one in readings if air.high[one[1]] & air.low[one[1]]]
         reads: Reads = {one: air.high[one[1]] for one in readings}
         for values in product((True, False), repeat=len(doubtful)):
@@ -68,7 +65,7 @@ class Demands:
 
     def _true(self, condition: Condition, reads: Reads) -> tuple[int, bool]:
         """The ways in which it is true; and whether it need not be, as it reads sheer chance."""
-        chance = self._fleet.trailer.chance
+        chance = self._trailer.chance
         unbidden = False
 
         def of(part: Condition) -> int:
@@ -96,11 +93,12 @@ class Demands:
                 case At(element=element, positions=positions):
                     return self._standing(element, positions)
                 case Hand(hand=hand):
-                    return self._layout.place(self._fleet.hand + hand, 1)
+                    return self._layout.place(self._trailer.own + hand, 1)
                 case Setting(switch=switch, values=values):
                     found = 0
+                    first = self._trailer.own + len(self._trailer.held)
                     for value in values:
-                        found |= self._layout.place(self._fleet.switch + switch, value)
+                        found |= self._layout.place(first + switch, value)
                     return found
                 case Always(value=value):
                     return self._layout.every if value else 0
@@ -110,8 +108,8 @@ class Demands:
         return of(condition), unbidden
 
     def _standing(self, element: int, positions: Sequence[int]) -> int:
-        if element >= self._fleet.trailer.own:
-            acts = self._fleet.acts(element, self._layout)
+        if element >= self._trailer.own:
+            acts = self._spread.acts(element, self._layout)
             return acts if 1 in positions else self._layout.every & ~acts
         found = 0
         for position in positions:

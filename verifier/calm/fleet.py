@@ -8,7 +8,7 @@ when it was cut off. Rules P2 to P5, M1 to M4.
 from __future__ import annotations
 
 import copy
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from verifier.calm.demands import Demands
 from verifier.calm.lanes import MOST_WAYS, Box, Lane, Layout, ways_of
@@ -99,6 +99,13 @@ class Fleet:
         twin.boxes, twin.keeping, twin.lost = dict(self.boxes), dict(self.keeping), set(self.lost)
         return twin
 
+    def drop(self, lanes: Iterable[int]) -> None:
+        """Look no further at these."""
+        gone = [number for number in lanes if number in self.boxes]
+        if gone:
+            self.boxes = {n: box for n, box in self.boxes.items() if n not in set(gone)}
+            self._now = None
+
     def put(self, thing: int, value: int) -> None:
         """Work a hand or a switch, at rest, in all lanes but those where it is free. What may move
         in that very step by what was so before, may (M5)."""
@@ -128,23 +135,28 @@ class Fleet:
 
     def settle(self) -> Look:
         """Let everything move that may, until all is at rest."""
+        before: Look | None = None
+        moved_on: set[int] = set()
         while True:
             look = self.look()
+            news = self._cut_off(look, look)
+            if before is not None:
+                news = self._cut_off(before, look, moved_on) or news
             boxes = self._stepped(look.layout, look.demands)
             grown = [n for n, box in boxes.items() if box != self.boxes[n]]
-            news = self._cut_off(look)
+            if not grown and not news:
+                return self._come_to_rest(look)
+            before, moved_on = look, set()
             for number, box in zip(grown, self._onward(look, boxes, grown), strict=True):
                 if ways_of(box) > MOST_WAYS:
                     self.lost.add(number)
-                else:
-                    self.boxes[number] = box
-            if not grown and not news:
-                return self._come_to_rest(look)
+                    continue
+                if box != boxes[number]:
+                    moved_on.add(number)
+                self.boxes[number] = box
             self._now = None
 
-    def _onward(
-        self, look: Look, boxes: Mapping[int, Box], grown: Sequence[int]
-    ) -> Iterator[Box]:
+    def _onward(self, look: Look, boxes: Mapping[int, Box], grown: Sequence[int]) -> Iterator[Box]:
         """The boxes of the lanes that grew. Where one thing alone is under way, and it must go on
         whatever else is so, it is not at rest where it was: then only where it goes to counts."""
         held_up: dict[tuple[int, int, int], set[int]] = {}
@@ -153,8 +165,7 @@ class Fleet:
             changed = [t for t, (a, b) in enumerate(zip(before, box, strict=True)) if a != b]
             thing = changed[0]
             origin, now = before[thing], box[thing]
-            alone = len(changed) == 1 and origin.bit_count() == 1 and now.bit_count() == 2
-            if alone:
+            if len(changed) == 1 and origin.bit_count() == 1 and now.bit_count() == 2:
                 position, onto = origin.bit_length() - 1, (now ^ origin).bit_length() - 1
                 key = thing, position, onto
                 if key not in held_up:
@@ -181,7 +192,7 @@ class Fleet:
     def _look(self) -> Look:
         layout = Layout({n: box for n, box in self.boxes.items() if n not in self.lost})
         air = self._spread.pressure(layout, self.keeping)
-        return Look(self, layout, air, Demands(self, layout, air))
+        return Look(self, layout, air, Demands(self.trailer, self._spread, layout, air))
 
     def _stepped(self, layout: Layout, demands: Demands) -> dict[int, Box]:
         """The boxes with where things can be one step on."""
@@ -214,14 +225,18 @@ class Fleet:
             boxes[lane] = tuple(box)
         return boxes
 
-    def _cut_off(self, look: Look) -> bool:
-        """Note which volumes can have kept air; whether that is news."""
+    def _cut_off(self, before: Look, look: Look, only: set[int] | None = None) -> bool:
+        """Note which volumes can have kept air that they had before; whether that is news."""
         news = False
         for volume, trapped in enumerate(look.air.trapped):
-            if not trapped:
+            if not trapped or not before.air.high[volume]:
                 continue
             lanes = set(look.layout.lanes_in(trapped))
-            for lane in lanes.intersection(look.layout.lanes_in(look.air.high[volume])):
+            if only is not None:
+                lanes &= only
+            if not lanes:
+                continue
+            for lane in lanes.intersection(before.layout.lanes_in(before.air.high[volume])):
                 if not self.keeping[lane] >> volume & 1:
                     self.keeping[lane] |= 1 << volume
                     news = True
@@ -252,8 +267,8 @@ class Fleet:
                 left = set(layout.lanes_in(ways & here))
                 for lane in layout.lanes_in(layout.having(thing, position)):
                     if lane not in left:
-                        gone = smaller.setdefault(lane, {})
-                        gone[thing] = gone.get(thing, 0) | 1 << position
+                        mine = smaller.setdefault(lane, {})
+                        mine[thing] = mine.get(thing, 0) | 1 << position
         changed = False
         for lane, things in smaller.items():
             box = list(self.boxes.get(lane, ()))

@@ -14,8 +14,8 @@ from msgspec import Struct
 from verifier.calm.air import Air, Blow, air_in
 from verifier.calm.element import Thing, meets
 from verifier.model.circuit import Circuit, Passage
-from verifier.model.simplify import atoms
 from verifier.model.condition import Condition, Hand, Setting
+from verifier.model.simplify import atoms
 
 Terms = tuple[tuple[int, frozenset[int]], ...]
 """Elements and where they must stand."""
@@ -146,10 +146,7 @@ class Rig:
 
     def _demanded(self, number: int, state: State, high: int, low: int) -> tuple[int, ...]:
         seen = tuple(
-            [
-                2 if high >> v & 1 and low >> v & 1 else high >> v & 1
-                for v in self._seen[number]
-            ]
+            [2 if high >> v & 1 and low >> v & 1 else high >> v & 1 for v in self._seen[number]]
         )
         return self.things[number].demanded(state.positions, state.hands, state.settings, seen)
 

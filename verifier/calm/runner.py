@@ -40,19 +40,21 @@ def run_through(
     begun: Sequence[State],
     happenings: Sequence[Happening],
     free: Sequence[tuple[bool, int, int]] = (),
+    exact: bool = True,
 ) -> Trace | None:
-    """A run; None if there is none, or none is found where raising TooMany tells so."""
+    """A run; None if there is none. What is not found by trying is sought among all states; raises
+    TooMany where those are too many, or if that is not wanted (exact)."""
     random = Random(0)
     nodes = _rested(rig, [_Node(state, None, 0) for state in begun], random, free)
-    done = 0
-    for happening in happenings:
+    for done, happening in enumerate(happenings, 1):
         if isinstance(happening, Put):
             nodes = _rested(rig, _put(rig, nodes, happening), random, free)
         else:
             nodes = [n for n in nodes if _shows(rig, n.state, happening)]
+        if not nodes and not exact:
+            raise TooMany("no run was found by trying")
         if not nodes:
             return _exactly(rig, begun, happenings, free)
-        done += 1
         for node in nodes:
             node.marks = done
     return _traced(nodes[0], len(happenings))

@@ -35,32 +35,35 @@ def ways(fleet: Fleet, look: Look, sign: Sign, value: int) -> int:
 
 
 def _flows(fleet: Fleet, look: Look, paths: tuple[Path, ...], surely: bool) -> int:
-    """The ways in which one of the paths may be open; or surely is, whatever can stand either
-    way."""
     found = 0
     for path in paths:
-        network = fleet.trailer.circuit.networks[path.network]
-        reached = [0] * len(network.places)
-        reached[path.start] = look.layout.every
-        legs = []
-        for way in network.ways:
-            open_ = look.layout.every
-            for where in way.where:
-                open_ &= _met(fleet, look, where.element, frozenset(where.positions), surely)
-            if open_:
-                legs.append((way.start, way.end, open_))
-                if not (way.one_way and path.directed):
-                    legs.append((way.end, way.start, open_))
-        news = True
-        while news:
-            news = False
-            for start, end, open_ in legs:
-                new = reached[start] & open_ & ~reached[end]
-                if new:
-                    reached[end] |= new
-                    news = True
-        found |= reached[path.end]
+        found |= may_flow(fleet, look, path, surely)
     return found
+
+
+def may_flow(fleet: Fleet, look: Look, path: Path, surely: bool) -> int:
+    """The ways in which the path may be open; or surely is, whatever can stand either way."""
+    network = fleet.trailer.circuit.networks[path.network]
+    reached = [0] * len(network.places)
+    reached[path.start] = look.layout.every
+    legs = []
+    for way in network.ways:
+        open_ = look.layout.every
+        for where in way.where:
+            open_ &= _met(fleet, look, where.element, frozenset(where.positions), surely)
+        if open_:
+            legs.append((way.start, way.end, open_))
+            if not (way.one_way and path.directed):
+                legs.append((way.end, way.start, open_))
+    news = True
+    while news:
+        news = False
+        for start, end, open_ in legs:
+            new = reached[start] & open_ & ~reached[end]
+            if new:
+                reached[end] |= new
+                news = True
+    return reached[path.end]
 
 
 def _met(fleet: Fleet, look: Look, element: int, allowed: frozenset[int], surely: bool) -> int:

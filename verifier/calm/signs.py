@@ -18,7 +18,7 @@ from msgspec import Struct
 from verifier.model.circuit import Circuit, Network
 from verifier.model.condition import At, Hand, Path
 from verifier.model.simplify import atoms
-from verifier.model.strikes import Strike
+from verifier.model.strikes import Strike, TubeEffect
 from verifier.model.woven_air import AROUND
 
 
@@ -63,9 +63,8 @@ def spot_of(circuit: Circuit, strike: Strike) -> str:
         return circuit.parts[strike.part].name
     if strike.kind == "tube":
         for effect in strike.effects:
-            tube = getattr(effect, "tube", None)
-            if tube is not None:
-                return circuit.lines[circuit.tubes[tube].line].name
+            if isinstance(effect, TubeEffect):
+                return circuit.lines[circuit.tubes[effect.tube].line].name
     return strike.name
 
 

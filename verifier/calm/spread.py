@@ -38,7 +38,9 @@ class Spread:
         self._full_back: list[list[Link]] = [[] for _ in range(count)]
         self._any: list[list[Link]] = [[] for _ in range(count)]
         self._any_back: list[list[Link]] = [[] for _ in range(count)]
-        self._passages: list[tuple[int, list[tuple[int, tuple[int, ...]]], list[int], list[int]]] = []
+        self._passages: list[
+            tuple[int, list[tuple[int, tuple[int, ...]]], list[int], list[int]]
+        ] = []
         for number, passage in enumerate(circuit.passages):
             faults = [w for w in passage.where if w.element >= self._own]
             if passage.start == passage.end or not self._ever(faults):

@@ -102,7 +102,7 @@ def command(
     output: Path | None,
     limits: Limits,
 ) -> None:
-    """Explains what was done and seen with a trailer: first by what nobody mentioned, then by faults.
+    """Explains what was done and seen: first by what nobody mentioned, then by faults.
 
     Things are done one at a time, and looked at once all is at rest. Every supply is taken to give
     air from the beginning. An explanation has a run that the simulator has replayed; what is not

@@ -19,6 +19,8 @@ PIPE_CLOSED = 141  # as shells count the signal; the verdict may not have been r
 COMMANDS = {
     "prove": ("verifier.cli.prove", "Prove every property of designs, or tell how it breaks."),
     "faults": ("verifier.cli.faults", "Find which faults are enough to break a design."),
+    "commission": ("verifier.cli.commission", "Write the test sheet of a finished trailer."),
+    "diagnose": ("verifier.cli.diagnose", "Tell what explains what was done and seen."),
     "compare": ("verifier.cli.compare", "Tell what a change makes of a design and its safety."),
     "check": ("verifier.cli.check", "Look for mistakes in designs without proving anything."),
     "format": ("verifier.cli.format", "Print designs in the canonical layout."),

@@ -8,14 +8,26 @@ from typing import Any, Literal
 import msgspec
 
 from verifier.model.circuit import Circuit
+from verifier.report.commission import ProcedureResult
 from verifier.report.comparison import Comparison
+from verifier.report.diagnosis import DiagnosisResult
 from verifier.report.faults import FaultsResult
 from verifier.report.library import LibraryResult
 from verifier.report.lines import Line
 from verifier.report.manifest import Manifest
 from verifier.report.result import Result
 
-Document = Literal["circuit", "result", "lines", "evidence", "comparison", "library", "faults"]
+Document = Literal[
+    "circuit",
+    "result",
+    "lines",
+    "evidence",
+    "comparison",
+    "library",
+    "faults",
+    "diagnosis",
+    "procedure",
+]
 
 
 class CircuitDocument(msgspec.Struct, frozen=True):
@@ -34,6 +46,8 @@ _TYPES: dict[Document, Any] = {
     "comparison": Comparison,
     "faults": FaultsResult,
     "library": LibraryResult,
+    "diagnosis": DiagnosisResult,
+    "procedure": ProcedureResult,
 }
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from msgspec import Struct
 
 from verifier.calm.lanes import Lane
-from verifier.calm.script import Happening, Put, Seen
+from verifier.calm.script import Happening, Put
 from verifier.calm.showing import values_of, ways
 from verifier.calm.signs import Sign, gauges_of, signs_of
 from verifier.calm.trailer import Trailer
@@ -126,9 +126,7 @@ class Adviser:
             plug = f"tube {tube.name} blocked"
             if plug not in self.trailer.fault:
                 continue
-            again = [
-                Lane(tuple(dict.fromkeys((*lane.faults, plug))), lane.free) for lane in lanes
-            ]
+            again = [Lane(tuple(dict.fromkeys((*lane.faults, plug))), lane.free) for lane in lanes]
             yield from self._looks(Watch(self.trailer, again).all(puts), puts, PLUG, plug)
 
     # ---- words

@@ -175,7 +175,9 @@ class Said:
                 self.happenings.append(Seen(sign, (int(met),), words))
             case _:
                 told = "this cannot be seen"
-                hint = "say where something stands, where air or product comes out, what a gauge reads"
+                hint = (
+                    "say where something stands, where air or product comes out, what a gauge reads"
+                )
                 raise Misread("E1002", nowhere, told, hint=hint)
 
     def _stands(self, thing: str, value: str, met: bool, words: str) -> None:

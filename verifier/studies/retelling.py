@@ -31,9 +31,7 @@ class Retold(Struct, frozen=True):
     run: Run
 
 
-def retell(
-    trailer: Trailer, rig: Rig, trace: Trace, happenings: Sequence[Happening]
-) -> Retold:
+def retell(trailer: Trailer, rig: Rig, trace: Trace, happenings: Sequence[Happening]) -> Retold:
     """Raises EvidenceError if the simulator does not agree."""
     chosen = [one for one in trailer.strikes if one.name in rig.faults]
     circuit = weave(trailer.design, chosen).circuit
@@ -71,7 +69,9 @@ class _Teller:
         self.rig, self.circuit = rig, circuit
         self.own = trailer.own
         mine = {volume.name: k for k, volume in enumerate(trailer.circuit.volumes)}
-        self.volume = [rig.volume[mine[v.name]] if v.name in mine else None for v in circuit.volumes]
+        self.volume = [
+            rig.volume[mine[v.name]] if v.name in mine else None for v in circuit.volumes
+        ]
         self.first = self.now = start(circuit)
         self.steps: list[Step] = []
 
