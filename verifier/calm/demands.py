@@ -24,6 +24,8 @@ Reads = dict[tuple[str, int], int]
 
 
 class Demands:
+    """The positions that elements demand, found when they are asked for."""
+
     def __init__(self, trailer: Trailer, spread: Spread, layout: Layout, air: Pressure) -> None:
         self._trailer = trailer
         self._spread = spread

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from msgspec import Struct
 
-MOST_WAYS = 1 << 13
+MOST_WAYS = 1 << 10
 _SET = re.compile(b"[^\x00]")
 
 Box = tuple[int, ...]

@@ -15,7 +15,7 @@ from verifier.calm.showing import shown
 WIDTH = 16
 TRIES = 6
 MOST_STEPS = 300
-MOST_EXACT = 1_500
+MOST_EXACT = 300
 
 
 class Trace(Struct, frozen=True):

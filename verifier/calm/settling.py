@@ -9,6 +9,7 @@ from msgspec import Struct
 from verifier.calm.rig import Rig, State
 
 MOST_STATES = 20_000
+STEPS_EACH = 20
 Belief = frozenset[State]
 """The states that a rig can be in, when somebody looks."""
 Came = dict[State, State | None]
@@ -41,7 +42,11 @@ def settle(
     waiting = list(came)
     ends = []
     onward: dict[State, list[State]] = {}
+    steps = 0
     for state in waiting:
+        steps += _width(rig, state, free)
+        if steps > STEPS_EACH * most:
+            raise TooMany(f"more than {STEPS_EACH * most} steps between two looks")
         found = list(rig.still(state)) if not free else list(_freely(rig, state, free))
         fresh = [after for after in found if after not in came]
         came.update(dict.fromkeys(fresh, state))
@@ -54,6 +59,16 @@ def settle(
             onward[state] = found
     rounds = _rounds(rig, onward)
     return Settled(frozenset([*ends, *rounds]), bool(rounds), came)
+
+
+def _width(rig: Rig, state: State, free: Sequence[tuple[bool, int, int]]) -> int:
+    """How many steps the state has, at least."""
+    count = 1
+    for _, nexts in rig.view(state).options:
+        count *= len(nexts)
+    for _, _, values in free:
+        count *= values
+    return count
 
 
 def _freely(rig: Rig, state: State, free: Sequence[tuple[bool, int, int]]) -> list[State]:

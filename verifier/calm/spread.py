@@ -25,6 +25,11 @@ class Pressure(Struct, frozen=True):
 
 
 class Spread:
+    """Spreads air along the passages of a trailer with all its faults woven in.
+
+    acting: of each fault, by its element, the lanes in which it acts.
+    """
+
     def __init__(self, trailer: Trailer, lanes: Sequence[Lane]) -> None:
         self._trailer = trailer
         circuit = trailer.circuit

@@ -80,6 +80,7 @@ def _told(args: Sequence[str]) -> Iterator[tuple[str, str]]:
     metavar="N",
     help="Up to so many faults at once.",
 )
+@click.option("--mistakes/--no-mistakes", default=True, help="Wrong connections, too.")
 @click.option("--no-gauge", is_flag=True, help="Nobody has a gauge at hand.")
 @click.option("--no-advice", is_flag=True, help="Do not say what to look at next.")
 @click.option("--stories", is_flag=True, help="Tell the story of every explanation.")
@@ -95,6 +96,7 @@ def command(
     run_file: Path | None,
     sheet: Path | None,
     order: int,
+    mistakes: bool,
     no_gauge: bool,
     no_advice: bool,
     stories: bool,
@@ -117,7 +119,7 @@ def command(
     given = [bool(did or saw), run_file is not None, sheet is not None]
     if sum(given) > 1:
         raise click.UsageError("give either --did and --saw, or --run, or --sheet")
-    search = _Search(order, not no_advice, not no_gauge)
+    search = _Search(order, not no_advice, not no_gauge, mistakes)
     try:
         loaded = _loaded(file, limits)
         bench = _Bench(file, loaded, search)
@@ -142,8 +144,8 @@ def _loaded(file: Path, limits: Limits) -> Loaded:
 
 
 class _Search:
-    def __init__(self, order: int, advise: bool, gauge: bool) -> None:
-        self.order, self.advise, self.gauge = order, advise, gauge
+    def __init__(self, order: int, advise: bool, gauge: bool, mistakes: bool) -> None:
+        self.order, self.advise, self.gauge, self.mistakes = order, advise, gauge, mistakes
 
 
 class _Bench:
@@ -152,9 +154,11 @@ class _Bench:
     def __init__(self, file: Path, loaded: Loaded, search: _Search) -> None:
         from verifier.model.strikes import strikes
         from verifier.studies.diagnose import trailer_of
+        from verifier.studies.wrong_strikes import wrong_strikes
 
         self.file, self.search = file, search
-        self.considered = strikes(loaded.circuit)
+        wrong = wrong_strikes(loaded.circuit)[0] if search.mistakes else ()
+        self.considered = (*strikes(loaded.circuit), *wrong)
         self.trailer = trailer_of(loaded.circuit, self.considered)
 
     def answer(

@@ -12,6 +12,7 @@ from verifier.report.result import Story
 from verifier.report.story import story_lines
 
 WIDTH = 78
+Kind = Literal["as designed", "input", "faults"]
 
 
 class Explanation(Struct, frozen=True):
@@ -20,7 +21,7 @@ class Explanation(Struct, frozen=True):
     if the design does not say.   story: a run that shows what was seen, replayed; None if none was
     found, and then that it can be is not known."""
 
-    kind: Literal["as designed", "input", "faults"]
+    kind: Kind
     causes: tuple[str, ...]
     words: str
     thing: str
@@ -59,7 +60,8 @@ class Alike(Struct, frozen=True):
 class Diagnosis(Struct, frozen=True):
     """happened: what was done and seen, and is taken for granted.   considered: so many single
     faults; order: up to so many at once.   hardest: if there is no explanation, what is hardest to
-    explain, with how many explain all the rest.
+    explain, with how many explain all the rest (left); or, if none does, how many explain what was
+    done and seen before it (before).
     """
 
     design: str
@@ -74,6 +76,7 @@ class Diagnosis(Struct, frozen=True):
     alike: tuple[Alike, ...] = ()
     hardest: str = ""
     hardest_left: int = 0
+    hardest_before: int = 0
     format: Literal["shutproof diagnosis"] = "shutproof diagnosis"
     version: Literal[1] = 1
 
@@ -151,13 +154,20 @@ def _verdict(found: Diagnosis) -> Iterator[str]:
             "The design does not do this by itself, whatever was worked that was not mentioned.", ""
         )
     if not found.explanations and not found.undecided:
-        many = f"up to {found.order} of the" if found.order > 1 else "any one of the"
+        many = f"any {found.order} or fewer of the" if found.order > 1 else "any one of the"
         yield from _wrap(
-            f"Nothing explains it: not the design, and not {many} {found.considered} faults "
-            "considered, there from the beginning.",
+            f"Nothing explains it: not the design, and not {many} {found.considered} faults and "
+            "wrong connections considered, there from the beginning.",
             "",
         )
-        if found.hardest:
+        if found.hardest and not found.hardest_left:
+            yield from _wrap(
+                f"What comes before this is explained in {found.hardest_before} "
+                f"{'way' if found.hardest_before == 1 else 'ways'}: {found.hardest}. No single "
+                "observation stands in the way of all the others.",
+                "",
+            )
+        elif found.hardest:
             yield from _wrap(
                 f"Hardest to explain: {found.hardest}. Without it {found.hardest_left} "
                 f"{'explanation' if found.hardest_left == 1 else 'explanations'} would be left.",
@@ -170,7 +180,8 @@ def _heading(one: Explanation, found: Diagnosis) -> str:
         return "As designed:"
     if one.kind == "input":
         return "As designed, if"
-    return f"If a part has failed ({found.considered} single faults considered):"
+    count = found.considered
+    return f"If something has failed, or is connected wrongly ({count} single ones considered):"
 
 
 def _grouped(found: Diagnosis) -> Iterator[tuple[int, ...]]:

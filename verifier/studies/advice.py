@@ -34,6 +34,8 @@ class _Test(Struct, frozen=True):
 
 
 class Adviser:
+    """Knows what can be looked at, heard and measured of a trailer after what has happened."""
+
     def __init__(
         self, trailer: Trailer, happenings: Sequence[Happening], gauge: bool = True
     ) -> None:

@@ -21,7 +21,7 @@ from verifier.model.circuit import Circuit
 from verifier.model.names import spoken
 from verifier.model.strikes import Strike, single_strikes
 from verifier.model.weaving import told
-from verifier.report.diagnosis import Diagnosis, Explanation
+from verifier.report.diagnosis import Diagnosis, Explanation, Kind
 from verifier.report.result import Story
 from verifier.studies.advice import Adviser
 from verifier.studies.observing import Said, put_words
@@ -74,7 +74,8 @@ class _Study:
         self.undecided: list[str] = []
 
     def result(self, advise: bool, gauge: bool) -> Diagnosis:
-        lanes = [Lane(self.plugs), *self._inputs()]
+        things = self._things()
+        lanes = [Lane(self.plugs), *(Lane(self.plugs, (one,)) for one in things)]
         inputs = len(lanes)
         lanes += [Lane((one.name, *self.plugs)) for one in self.considered]
         left = self._left(lanes)
@@ -82,7 +83,9 @@ class _Study:
         if 0 in left:
             found += self._explained([lanes[0]])
         else:
-            found += self._minimal([lanes[n] for n in left if n < inputs])
+            found += self._explained([lanes[n] for n in left if n < inputs])
+        if not found:
+            found += self._by_two(things)
         found += self._explained(self._ranked([lanes[n] for n in left if n >= inputs]))
         order = 1
         while order < self.order:
@@ -112,8 +115,8 @@ class _Study:
         return tuple(sorted({*watch.left, *watch.fleet.lost} & set(range(len(lanes)))))
 
     # ---- what nobody mentioned
-    def _inputs(self) -> list[Lane]:
-        """One thing, then two things that somebody may have worked without saying so."""
+    def _things(self) -> list[int]:
+        """What somebody may have worked without saying so."""
         design, own = self.trailer.design, self.trailer.own
         things = [
             own + number
@@ -128,17 +131,14 @@ class _Study:
             and len(switch.values) > 1
             and (switch.part is None or switch.part not in self.said.parts)
         ]
-        pairs = list(combinations(things, 2))
-        kept = pairs if len(pairs) <= MOST_PAIRS_OF_INPUTS else []
-        return [Lane(self.plugs, free) for free in (*((one,) for one in things), *kept)]
+        return things
 
-    def _minimal(self, lanes: Sequence[Lane]) -> list[tuple[Lane, Explanation]]:
-        """Those of which no part explains it by itself."""
-        found: list[tuple[Lane, Explanation]] = []
-        for lane in sorted(lanes, key=lambda one: len(one.free)):
-            if not any(set(one.free) <= set(lane.free) for one, _ in found):
-                found += self._explained([lane])
-        return found
+    def _by_two(self, things: Sequence[int]) -> list[tuple[Lane, Explanation]]:
+        """Two things that somebody may have worked, where none by itself explains it."""
+        pairs = [Lane(self.plugs, free) for free in combinations(things, 2)]
+        if len(pairs) > MOST_PAIRS_OF_INPUTS:
+            return []
+        return self._explained([pairs[n] for n in self._left(pairs)])
 
     # ---- faults
     def _ranked(self, lanes: Iterable[Lane]) -> list[Lane]:
@@ -176,11 +176,11 @@ class _Study:
                 if possible:
                     self.undecided.append(words)
                 continue
-            kind: str = "faults" if faults else "input" if lane.free else "as designed"
+            kind: Kind = "faults" if faults else "input" if lane.free else "as designed"
             rates = {one.name: rate_of(one) for one in self.considered}
             rate = rates[faults[0]] if len(faults) == 1 else None
             causes = faults or tuple(self._thing(one) for one in lane.free)
-            found.append((lane, Explanation(kind, causes, words, thing, rate, story)))  # type: ignore[arg-type]
+            found.append((lane, Explanation(kind, causes, words, thing, rate, story)))
         return found
 
     def _story(self, lane: Lane, words: str) -> tuple[Story | None, bool]:
@@ -189,7 +189,7 @@ class _Study:
         begun = self.trailer.begun(lane.faults)
         free = [self._free(one) for one in lane.free]
         try:
-            trace = run_through(rig, begun, self.happenings, free)
+            trace = run_through(rig, begun, self.happenings, free, exact=not free)
         except TooMany:
             return None, True
         if trace is None:
@@ -257,14 +257,18 @@ class _Study:
 
     # ---- no explanation
     def _hardest(self, diagnosis: Diagnosis, lanes: Sequence[Lane]) -> Diagnosis:
-        best, most = "", 0
+        best, most, last = "", 0, 0
         for number, one in enumerate(self.happenings):
             if isinstance(one, Seen):
                 rest = (*self.happenings[:number], *self.happenings[number + 1 :])
                 left = len(Watch(self.trailer, lanes).all(rest).left)
                 if left > most:
                     best, most = one.words, left
-        return structs.replace(diagnosis, hardest=best, hardest_left=most)
+        if not most:
+            gone = Watch(self.trailer, lanes).all(self.happenings).gone
+            number = max(number for number, some in gone.items() if some)
+            best, last = self.happenings[number - 1].words, len(gone[number])
+        return structs.replace(diagnosis, hardest=best, hardest_left=most, hardest_before=last)
 
 
 def rate_of(strike: Strike) -> float | None:
