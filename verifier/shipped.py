@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from pathlib import Path
 
 LANGUAGE = 1
@@ -14,6 +15,21 @@ def _folder(inside: str, checkout: str) -> Path:
     """In a wheel the folder lies inside the package, in a checkout beside it."""
     packaged = _PACKAGE / inside
     return packaged if packaged.is_dir() else _PACKAGE.parent / checkout
+
+
+def source_digest() -> str:
+    """SHA-256 in hex of the program's own modules and of what it reads besides: in a checkout two
+    programs with one version number need not be the same."""
+    digest = hashlib.sha256()
+    files = [
+        *_PACKAGE.rglob("*.py"),
+        *grammar_folder().glob("*.ilk"),
+        *grammar_folder().glob("*.lark"),
+    ]
+    for path in sorted(files):
+        digest.update(f"{path.name} {path.stat().st_size}\n".encode())
+        digest.update(path.read_bytes())
+    return digest.hexdigest()
 
 
 def grammar_folder() -> Path:

@@ -55,3 +55,40 @@ def test_what_is_refused(tmp_path: Path) -> None:
         assert done.returncode == 2
         assert words in done.stderr
         assert not page.exists()
+
+
+def test_cut_sets_and_their_stories(tmp_path: Path) -> None:
+    page = tmp_path / "lamp.html"
+    done = shutproof("report", written(tmp_path), "--property", "dark", "--faults", "1", "-o", page)
+    assert done.returncode == 1
+    assert "Faults that are enough to break it" in page.read_text()
+    done = shutproof("report", written(tmp_path), "--property", "no race", "--faults", "1")
+    assert done.returncode == 2
+    assert "--faults asks about properties that the design states" in done.stderr
+
+
+def test_the_page_of_a_change(tmp_path: Path) -> None:
+    old, page = written(tmp_path), tmp_path / "change.html"
+    new = tmp_path / "other.ilk"
+    new.write_text(
+        DESIGN.replace("line air", "part other : visual_indicator\nline air").replace(
+            "lamp.in", "lamp.in, other.in"
+        )
+    )
+    done = shutproof("report", "--compare", old, new, "-o", page)
+    assert done.returncode == 0
+    content = page.read_text()
+    assert "+ part other" in content
+    assert content.count("<template data-live=") == 2
+
+
+def test_a_page_is_of_one_thing(tmp_path: Path) -> None:
+    design = written(tmp_path)
+    for arguments, words in (
+        ((), "a page is of one FILE, or of --compare OLD NEW"),
+        ((design, "--compare", design, design), "a page is of one FILE"),
+        (("--compare", design, design, "--cores"), "are about one FILE"),
+    ):
+        done = shutproof("report", *arguments)
+        assert done.returncode == 2
+        assert words in done.stderr

@@ -258,3 +258,26 @@ def test_the_text_is_whole_in_a_file(library: Path, tmp_path: Path) -> None:
     assert text.startswith("heron/heron.ilk: approved, holds (by Q. Test, 2026-02-03)\n")
     assert "2 approved: as it was approved, and its certificate stands" in text
     assert "Caution" in text
+
+
+def test_pages_of_a_library(library: Path, tmp_path: Path) -> None:
+    """An index, and a page for each design; nobody else's file is written over."""
+    pages = tmp_path / "pages"
+    lamp = library / "lamps" / "lamp.ilk"
+    lamp.write_text(LAMP.replace("tractor is present and ", ""))
+    for _ in range(2):
+        assert shutproof("regress", library, "--html", pages).returncode == 1
+    found = sorted(path.relative_to(pages).as_posix() for path in pages.rglob("*.*"))
+    assert found == ["designs/heron/heron.ilk.html", "designs/lamps/lamp.ilk.html", "index.html"]
+    index = (pages / "index.html").read_text()
+    assert all(f'href="{path}"' in index for path in found[:2])
+    lit = (pages / found[1]).read_text()
+    assert "This must always be and is not" in lit
+    assert 'data-part="lamp"' in lit
+    other = tmp_path / "other"
+    other.mkdir()
+    (other / "index.html").write_text("mine")
+    done = shutproof("regress", library, "--html", other)
+    assert done.returncode == 2
+    assert "was not written by shutproof" in done.stderr
+    assert (other / "index.html").read_text() == "mine"

@@ -6,7 +6,12 @@ from functools import cache
 from pathlib import Path
 
 from verifier.model.load import Loaded, load, load_text
+from verifier.pages.change import change_page
 from verifier.pages.design import design_page
+from verifier.pages.shelf import shelf_pages
+from verifier.report.library import Examined, LibraryResult
+from verifier.studies.compare import compare
+from verifier.studies.faults import FaultOptions, faults
 from verifier.studies.keeping import kept
 from verifier.studies.modelling import CAUTIONS
 from verifier.studies.options import Options
@@ -50,6 +55,59 @@ def vent_left_out() -> bytes:
 def raced() -> bytes:
     """A race, and nothing else."""
     return proved(load(VIOLATED / "petrel_selectors_abreast.ilk"), "no race")
+
+
+@cache
+def rested() -> bytes:
+    """Cores and cut sets of a design that holds."""
+    loaded = load(ROOT / "specs" / "heron" / "heron.ilk")
+    names = ("discharge with a vent shut",)
+    with kept() as runs:
+        result = prove(loaded, Options(cores=True), names)
+        sets = faults(loaded, FaultOptions(order=1), names)
+    return design_page(loaded, result, runs, CAUTIONS, faults=sets)
+
+
+@cache
+def changed() -> bytes:
+    """A change after which something is worse."""
+    old = load(ROOT / "specs" / "heron" / "heron.ilk")
+    new = load(VIOLATED / "heron_lines_crossed.ilk")
+    with kept() as runs:
+        told = compare(old, new)
+    return change_page(old, new, told, runs, date="2025-03-31")
+
+
+def examined(count: int) -> LibraryResult:
+    """A library of so many designs, as it may be found in the morning."""
+    designs = []
+    for number in range(count):
+        file = f"fleet/{number:04}/tern_{number:04}.ilk"
+        if number % 10:
+            designs.append(Examined(file, "approved", "holds", "", "N. N.", "2025-03-31"))
+        else:
+            reason = f"the circuit {number:016x} was approved, and this is another one"
+            designs.append(Examined(file, "changed", "holds", reason, "O. O.", "2025-03-30"))
+    return LibraryResult("fleet", tuple(designs), 0, 1, CAUTIONS)
+
+
+@cache
+def library(count: int = 20) -> bytes:
+    """The index of a library of so many designs."""
+    *_, (name, content) = shelf_pages(examined(count), lambda file: None)
+    assert name == "index.html"
+    return content
+
+
+@cache
+def shelved() -> bytes:
+    """The page of a design of a library that does not stand."""
+    loaded = load(VIOLATED / "heron_vent_left_out.ilk")
+    result = prove(loaded, names=ASKED)
+    wrong = tuple(item for item in result.properties if item.verdict != "holds")
+    one = Examined("heron.ilk", "unapproved", result.verdict, properties=wrong)
+    told = LibraryResult("fleet", (one,), 0, 1, CAUTIONS)
+    return next(shelf_pages(told, lambda file: loaded.circuit))[1]
 
 
 def lamp(statements: str) -> bytes:

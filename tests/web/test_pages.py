@@ -8,14 +8,21 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from pages import LAMP, lamp, proved, raced, vent_left_out
+from pages import LAMP, changed, lamp, library, proved, raced, rested, shelved, vent_left_out
 from pypdf import PdfReader
 from watched import Watched
 
 from verifier.model.load import load_text
 
 Opens = Callable[..., Watched]
-PAGES = {"violated": vent_left_out, "raced": raced}
+PAGES = {
+    "violated": vent_left_out,
+    "raced": raced,
+    "faults and cores": rested,
+    "change": changed,
+    "library": library,
+    "design of a library": shelved,
+}
 every_page = pytest.mark.parametrize("make", PAGES.values(), ids=PAGES)
 PLANTED = "</script><script>window.planted = 1</script><img src=x onerror='planted = 1'>{{ 7 * 7 }}"
 HEBREW = "מיכלית שלושה תאים"
@@ -23,10 +30,12 @@ HEBREW = "מיכלית שלושה תאים"
 
 @every_page
 def test_nothing_is_in_the_way_of_anybody(make: Callable[[], bytes], opened: Opens) -> None:
-    watched = opened(make())
-    assert watched.unreachable() == []
-    watched.page.emulate_media(color_scheme="dark")
-    assert watched.unreachable("color-contrast") == []
+    assert opened(make()).unreachable() == []
+
+
+@pytest.mark.parametrize("make", [vent_left_out, library], ids=["violated", "library"])
+def test_the_dark_can_be_read(make: Callable[[], bytes], opened: Opens) -> None:
+    assert opened(make(), color_scheme="dark").unreachable("color-contrast") == []
 
 
 @every_page
@@ -35,16 +44,17 @@ def test_nothing_stands_out_of_a_small_screen(make: Callable[[], bytes], opened:
     assert page.evaluate("document.documentElement.scrollWidth") == 400
 
 
+TOLD = "h1, h2, h3, table, .events p, .outcome, .chart, .entries, .cautions"
+
+
 @every_page
 def test_complete_without_scripts(make: Callable[[], bytes], opened: Opens) -> None:
     """Everything that is told is there; what cannot work is not."""
     bare = opened(make(), java_script_enabled=False).page
     full = opened(make()).page
-    for told in ("h1", ".verdicts", ".ledger", ".events p", ".outcome", ".chart", ".cautions"):
-        assert bare.locator(told).all_inner_texts() == full.locator(told).all_inner_texts()
-    assert bare.locator(".chart").first.is_visible()
-    assert not bare.locator(".controls").first.is_visible()
-    assert bare.locator("button:visible").count() == 0
+    before, after = (one.locator(TOLD).all_text_contents() for one in (bare, full))
+    assert before == after
+    assert bare.locator("button:visible, input:visible, select:visible").count() == 0
 
 
 def printed(watched: Watched, paper: str) -> list[str]:

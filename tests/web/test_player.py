@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from pages import raced, vent_left_out
+from pages import changed, raced, rested, vent_left_out
 from playwright.sync_api import Locator, expect
 from watched import Watched
 
@@ -101,3 +101,99 @@ def test_a_race_has_two_tracks(opened: Opens) -> None:
     first.get_by_role("button", name="First step").click()
     assert place(first).startswith("Step 0 of")
     assert not place(second).startswith("Step 0 of")
+
+
+def drawn(player: Locator, what: str) -> Locator:
+    return player.locator(f"svg.circuit:not(.legend) {what}")
+
+
+def test_the_drawing_goes_along(opened: Opens) -> None:
+    """Air, positions, what moved and what runs are those of the moment, and come back."""
+    player = opened(vent_left_out()).page.locator(STORY)
+    air = drawn(player, "[data-line='lift[1]']").first
+    foot = drawn(player, ".symbol[data-part='foot[1]']")
+    poppet = foot.locator(".moving").first
+    assert air.get_attribute("data-pressure") == "high"
+    assert "moved" in (foot.get_attribute("class") or "")
+    assert foot.locator(".stream.ahead, .stream.back").count() == 1
+    opened_at = poppet.get_attribute("transform")
+    player.get_by_role("button", name="Step back").click()
+    assert "moved" not in (foot.get_attribute("class") or "")
+    assert poppet.get_attribute("transform") != opened_at
+    assert foot.locator(".stream.ahead, .stream.back").count() == 0
+    player.get_by_role("button", name="First step").click()
+    assert air.get_attribute("data-pressure") == "low"
+    player.get_by_role("button", name="Last step").click()
+    assert air.get_attribute("data-pressure") == "high"
+    assert poppet.get_attribute("transform") == opened_at
+    shown = player.locator("[data-sheet-of]").inner_html()
+    player.get_by_role("button", name="First step").click()
+    player.get_by_role("slider").fill("4")
+    assert player.locator("[data-sheet-of]").inner_html() == shown
+
+
+def test_procedures_are_drawn_when_they_are_opened(opened: Opens) -> None:
+    page = opened(vent_left_out()).page
+    details = page.locator("#property-4 details").first
+    assert details.locator("svg.circuit:not(.legend)").count() == 0
+    details.locator("summary").click()
+    assert drawn(details, "[data-line='lift[3]']").first.get_attribute("data-pressure") == "high"
+
+
+def test_a_chosen_set_shows_its_parts_and_its_story(opened: Opens) -> None:
+    page = opened(rested()).page
+    stage = page.locator("[data-choosing]")
+    page.locator("[data-choose]").filter(has_text="foot[2] spring_broken").first.click()
+    assert stage.locator("[data-chosen]").inner_text() == "foot[2] spring_broken"
+    marked = drawn(stage, ".symbol.emphasised")
+    assert [one.get_attribute("data-part") for one in marked.all()] == ["foot[2]"]
+    assert stage.locator(".events .by-fault").inner_text().count("foot[2]") == 1
+    last = place(stage)
+    stage.get_by_role("button", name="Step back").click()
+    assert place(stage) != last
+    page.locator("[data-choose]").filter(has_text="tube pass[2] blocked").first.click()
+    assert place(stage).split(" of ")[0].removeprefix("Step ") == place(stage).split(" of ")[1]
+    assert marked.count() == 0
+    lines = drawn(stage, ".line.emphasised").all()
+    assert {one.get_attribute("data-line") for one in lines} == {"pass[2]"}
+
+
+def test_a_proof_core_is_shaded(opened: Opens) -> None:
+    page = opened(rested()).page
+    page.locator("[data-shade]").select_option("0")
+    core = page.locator("#circuit .symbol.core").all()
+    names = [one.get_attribute("data-part") for one in core]
+    assert {"vent[1]", "vent[2]", "vent[3]"} <= set(names)
+    assert "lamp" not in names
+    assert page.locator("[data-shaded]").inner_text().startswith(f"{len(names)} parts and ")
+    page.locator("[data-shade]").select_option("")
+    assert page.locator("#circuit .symbol.core").count() == 0
+
+
+def test_a_change_is_marked_by_sign_and_look(opened: Opens) -> None:
+    page = opened(changed()).page
+    for look, sign in (("added", "+"), ("removed", "\N{MINUS SIGN}")):
+        lines = page.locator(f"#circuit .line.{look}").all()
+        assert {one.get_attribute("data-line") for one in lines} == {"lift[1]", "lift[2]"}
+        signs = page.locator(f"#circuit .badge.change.{look}").all_text_contents()
+        assert signs == [sign, sign]
+    tracks = page.locator("#apart .track")
+    shown = [drawn(tracks.nth(k), "[data-line='lift[1]']").first for k in (0, 1)]
+    assert [one.get_attribute("data-pressure") for one in shown] == ["high", "high"]
+    tracks.nth(0).get_by_role("button", name="First step").click()
+    assert [one.get_attribute("data-pressure") for one in shown] == ["low", "high"]
+
+
+def test_a_drawing_is_made_larger(opened: Opens) -> None:
+    page = opened(vent_left_out(), viewport={"width": 800, "height": 900}).page
+    svg = page.locator("#circuit [data-live] svg")
+    before = svg.bounding_box()
+    page.locator("#circuit").get_by_role("button", name="Larger").click()
+    after = svg.bounding_box()
+    assert before is not None
+    assert after is not None
+    assert after["width"] > before["width"]
+    page.locator("#circuit").get_by_role("button", name="Whole").click()
+    whole = svg.bounding_box()
+    assert whole is not None
+    assert whole["width"] < 800

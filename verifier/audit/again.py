@@ -1,7 +1,8 @@
 """The check of a certificate against the design, without any of the search that made it.
 
-Obligations are written down from the circuit and the claims, and asked of a fresh z3; sequences are
-replayed by the simulator; every verdict on every case must have its evidence among them.
+Obligations are written down from the circuit and the claims, and put to a solver that found none of
+them; sequences are replayed by the simulator; every verdict on every case must have its evidence
+among them.
 """
 
 from __future__ import annotations
@@ -12,13 +13,11 @@ from typing import Literal
 from msgspec import Struct
 
 from verifier.audit.cases import Asked, Cases, Replayed
+from verifier.audit.claimed import Refuted, by_cadical, check_claims
 from verifier.audit.outcome import Rejected, Unchecked
-from verifier.audit.proofs import Proof, by_z3
-from verifier.evidence.claims import Claim, Free, posed
+from verifier.evidence.claims import Claim
 from verifier.evidence.coverage import needs, needs_of_free, needs_of_races, no_others
-from verifier.evidence.error import EvidenceError
 from verifier.evidence.sequences import Unreadable, replayed
-from verifier.evidence.translations import agree
 from verifier.model.circuit import Circuit
 from verifier.model.normal import normal_digest
 from verifier.model.tolerant import tolerances, woven
@@ -36,11 +35,6 @@ from verifier.report.result import (
 from verifier.shipped import LANGUAGE
 from verifier.simulation.replay import ReplayError, replay
 from verifier.studies.covering import FREE, RACES
-from verifier.transition import smt2
-from verifier.transition.compile import compile_circuit
-from verifier.transition.compiled import Compiled
-from verifier.transition.recovery import recovery
-from verifier.transition.settling import Misfit
 
 _FORMS: dict[str, Form] = {
     "comes to rest": "comes to rest",
@@ -61,7 +55,9 @@ class Checked(Struct, frozen=True):
     sequences: int
 
 
-def check_again(circuit: Circuit, certificate: Certificate) -> Checked:
+def check_again(
+    circuit: Circuit, certificate: Certificate, refuted: Refuted = by_cadical
+) -> Checked:
     """Raises Rejected where the certificate does not carry what it says of this very circuit, and
     Unchecked where that cannot be found out."""
     if certificate.language != LANGUAGE:
@@ -80,7 +76,7 @@ def check_again(circuit: Circuit, certificate: Certificate) -> Checked:
     proofs = sequences = 0
     for strand in certificate.strands:
         own = circuits[strand.folder]
-        _proofs(_compiled(own), strand)
+        check_claims(own, strand, refuted)
         runs = _replayed(own, strand)
         claims[strand.folder] = strand.proofs
         cases[strand.folder] = Cases(own, strand.proofs, runs)
@@ -92,36 +88,6 @@ def check_again(circuit: Circuit, certificate: Certificate) -> Checked:
     if certificate.verdict != whole:
         raise Rejected("certificate", "its verdict is not that of its properties")
     return Checked(whole, told, proofs, sequences)
-
-
-def _compiled(circuit: Circuit) -> Compiled:
-    """Both translations agree on all that obligations are written from."""
-    compiled = compile_circuit(circuit)
-    try:
-        comparison = agree(compiled)
-        for p, item in enumerate(circuit.properties):
-            if item.form == "recovers" and item.tolerating is None:
-                for i in range(len(item.instances)):
-                    comparison.recovery(recovery(compiled, p, i), p, i)
-    except EvidenceError as difference:
-        raise Rejected("translations", str(difference)) from None
-    if comparison.open:
-        raise Unchecked(f"it is open whether both agree on {comparison.open[0].what}")
-    return compiled
-
-
-def _proofs(compiled: Compiled, strand: Strand) -> None:
-    """Every obligation of every claim is unsatisfiable."""
-    if Free() not in strand.proofs.values():
-        raise Rejected("certificate", "no proof that the design can always move")
-    written = {}
-    for number, claim in strand.proofs.items():
-        try:
-            script = smt2.script(posed(compiled, claim))
-        except Misfit as problem:
-            raise Rejected(f"proof {number}", f"no claim about this circuit: {problem}") from None
-        written[number] = Proof(claim, script, "", "")
-    by_z3(written)
 
 
 def _replayed(circuit: Circuit, strand: Strand) -> dict[str, Replayed]:

@@ -107,6 +107,7 @@ def _approved(
     """Proved, its certificate checked as `regress` will, its cut sets counted if that is wanted,
     and all of it written down."""
     from verifier.audit.again import check_again
+    from verifier.audit.claimed import by_both
     from verifier.audit.outcome import Unchecked
     from verifier.cli.reading import read
     from verifier.library.approving import Refused, approve, may_be_approved
@@ -119,7 +120,7 @@ def _approved(
     may_be_approved(result)
     certificate = certificate_of(loaded, result, study)
     try:
-        check_again(loaded.circuit, certificate)
+        check_again(loaded.circuit, certificate, by_both)
     except Unchecked as why:
         raise Refused(str(why), undecided=True) from None
     counted = None if order is None else faults(loaded, FaultOptions(order), (), teller)

@@ -25,6 +25,7 @@ COMMANDS = {
     "check": ("verifier.cli.check", "Look for mistakes in designs without proving anything."),
     "format": ("verifier.cli.format", "Print designs in the canonical layout."),
     "export": ("verifier.cli.export", "Print a design's circuit, proofs or questions."),
+    "draw": ("verifier.cli.draw", "Draw the circuit diagram of a design."),
     "report": ("verifier.cli.report", "Make a page of a design, its verdicts and stories."),
     "audit": ("verifier.cli.audit", "Check a folder of evidence, without the search that made it."),
     "approve": ("verifier.cli.approve", "Write down that a design is approved, with its evidence."),

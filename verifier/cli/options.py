@@ -67,6 +67,14 @@ output = click.option(
 )
 
 
+sarif = click.option(
+    "--sarif",
+    type=click.Path(path_type=Path, dir_okay=False),
+    metavar="FILE",
+    help="Write what does not hold as SARIF, with stories as code flows.",
+)
+
+
 def search(function: Function) -> Function:
     """Adds the choice of engine and its budget, passed on as `search` (studies.options.Options)."""
 

@@ -11,7 +11,7 @@ import click
 
 from verifier.cli import options
 from verifier.cli.evidence import Keeping
-from verifier.cli.files import deliver, print_text
+from verifier.cli.files import deliver, print_text, write_whole
 from verifier.cli.progress import progress_if
 from verifier.cli.telling import Teller
 from verifier.diagnostics.diagnostic import LimitError, SourceError
@@ -62,6 +62,7 @@ _COLOURS = {
     metavar="DIR",
     help="Write for each design a folder below DIR with all that `shutproof audit` checks.",
 )
+@options.sarif
 @options.output
 @options.limits
 @click.pass_context
@@ -78,6 +79,7 @@ def command(
     progress: bool | None,
     timings: bool,
     evidence: Path | None,
+    sarif: Path | None,
     output: Path | None,
     limits: Limits,
 ) -> None:
@@ -113,6 +115,10 @@ def command(
             click.echo(f"{path}: {time.perf_counter() - began:.2f} s", err=True)
     status = exit_status(designs, refused, races_fail=races_fail)
     result = Result(tuple(designs), tuple(refused), status, CAUTIONS)
+    if sarif is not None:
+        from verifier.report.sarif import sarif_of_result
+
+        write_whole(sarif, sarif_of_result(result))
     if json_lines:
         teller.ends(result)
     else:

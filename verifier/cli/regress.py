@@ -15,7 +15,7 @@ from verifier.diagnostics.limits import Limits
 
 if TYPE_CHECKING:
     from verifier.library.cache import Cache
-    from verifier.report.library import Examined
+    from verifier.report.library import Examined, LibraryResult
     from verifier.studies.options import Options
 
 
@@ -27,6 +27,14 @@ if TYPE_CHECKING:
     type=click.Path(path_type=Path, dir_okay=False),
     metavar="FILE",
     help="Write a JUnit report, with the stories of what is broken.",
+)
+@options.sarif
+@click.option(
+    "--html",
+    "pages",
+    type=click.Path(path_type=Path, file_okay=False),
+    metavar="DIR",
+    help="Write pages there: an index to search in, and one for each design.",
 )
 @click.option(
     "--cache",
@@ -49,6 +57,8 @@ def command(
     folder: Path,
     as_json: bool,
     junit: Path | None,
+    pages: Path | None,
+    sarif: Path | None,
     cache: Path | None,
     search: Options,
     progress: bool | None,
@@ -64,12 +74,14 @@ def command(
     cannot be written, 3 nothing is wrong but something could not be decided, 70 a bug of shutproof
     itself.
     """
+    from verifier.cli.shelf import check_pages
     from verifier.engines.crew import Crew, default_jobs
     from verifier.library.regress import regress
     from verifier.report.json import text_of
     from verifier.report.library_text import closing_text, line_of
-    from verifier.report.library_text import junit as junit_of
 
+    if pages is not None:
+        check_pages(pages)
     usual = Crew()
     crew = Crew(
         search.jobs or default_jobs(),
@@ -89,8 +101,9 @@ def command(
         result = regress(folder, search, limits, crew, _cache(cache, search, limits), tell)
     except OSError as error:
         raise FileTrouble(f"{error.filename or cache}: {error.strerror or error}") from None
-    if junit is not None:
-        write_whole(junit, junit_of(result))
+    _write(result, junit, sarif)
+    if pages is not None:
+        _write_pages(pages, folder, result, limits, shows)
     if as_json:
         deliver(text_of(result), output)
     elif output is None:
@@ -101,12 +114,36 @@ def command(
     ctx.exit(result.exit_status)
 
 
+def _write(result: LibraryResult, junit: Path | None, sarif: Path | None) -> None:
+    from verifier.report.library_text import junit as junit_of
+    from verifier.report.sarif import sarif_of_library
+
+    if junit is not None:
+        write_whole(junit, junit_of(result))
+    if sarif is not None:
+        write_whole(sarif, sarif_of_library(result))
+
+
+def _write_pages(
+    pages: Path, folder: Path, result: LibraryResult, limits: Limits, shows: bool
+) -> None:
+    from verifier.cli.shelf import write_pages
+
+    began = time.monotonic()
+
+    def tell(done: int, among: int) -> None:
+        if shows and (done % 50 == 0 or done == among):
+            click.echo(_progress(done, among, time.monotonic() - began, "pages"), err=True)
+
+    write_pages(pages, folder, result, limits, tell)
+
+
 def _cache(path: Path | None, search: Options, limits: Limits) -> Cache:
     from verifier.library.cache import NoCache, SqliteCache
 
     return NoCache() if path is None else SqliteCache(path, search, limits)
 
 
-def _progress(done: int, among: int, seconds: float) -> str:
+def _progress(done: int, among: int, seconds: float, what: str = "designs") -> str:
     left = seconds / done * (among - done)
-    return f"{done} of {among} designs, about {left:.0f} s left"
+    return f"{done} of {among} {what}, about {left:.0f} s left"

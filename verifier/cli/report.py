@@ -16,6 +16,7 @@ from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
 
 if TYPE_CHECKING:
+    from verifier.model.load import Loaded
     from verifier.studies.options import Options
 
 
@@ -30,7 +31,15 @@ def _date(_: click.Context, __: click.Parameter, told: str | None) -> str:
 
 
 @click.command("report")
-@options.one_file
+@click.argument("file", type=options.FILE, required=False)
+@click.option(
+    "--compare",
+    "both",
+    nargs=2,
+    type=options.FILE,
+    metavar="OLD NEW",
+    help="A page of the change from OLD to NEW instead.",
+)
 @click.option(
     "--property",
     "properties",
@@ -40,7 +49,14 @@ def _date(_: click.Context, __: click.Parameter, told: str | None) -> str:
 )
 @click.option("--date", callback=_date, metavar="DATE", help="For the title block: 2025-03-31.")
 @click.option("--all", "every_case", is_flag=True, help="Tell a run for every case of a property.")
-@click.option("--cores", is_flag=True, help="Also what each proof rests on, and what on nothing.")
+@click.option("--cores", is_flag=True, help="Also what each proof rests on, shaded on the drawing.")
+@click.option(
+    "--faults",
+    "order",
+    type=click.IntRange(min=0),
+    metavar="ORDER",
+    help="Also which sets of up to so many faults break it, with their stories.",
+)
 @options.search
 @click.option(
     "--progress/--no-progress",
@@ -53,9 +69,11 @@ def _date(_: click.Context, __: click.Parameter, told: str | None) -> str:
 @click.pass_context
 def command(
     ctx: click.Context,
-    file: Path,
+    file: Path | None,
+    both: tuple[Path, Path] | None,
     properties: tuple[str, ...],
     date: str,
+    order: int | None,
     search: Options,
     progress: bool | None,
     output: Path | None,
@@ -63,33 +81,94 @@ def command(
 ) -> None:
     """Prove a design and make a page of it: one HTML file that needs nothing else.
 
-    It has the verdicts, what they take for granted, and each story with its sequence chart, to be
-    gone through step by step. It prints, and it is complete without scripts.
+    It has the verdicts, what they take for granted, the drawing, and each story with its sequence
+    chart, to be gone through step by step on the drawing. It prints, and it is complete without
+    scripts. With --compare OLD NEW the page is about a change: both circuits drawn as one, and what
+    `compare` tells, with --faults of cut sets, too.
 
     Exit status: that of `prove`, 0 all hold, 1 one is violated or vacuous, 2 wrong usage or invalid
-    source (then there is no page), 3 one is inconclusive, 70 a bug of shutproof itself.
+    source (then there is no page), 3 one is inconclusive, 70 a bug of shutproof itself; or that of
+    `compare`, 0 no loss, 1 something is worse, 3 undecided.
     """
-    from verifier.cli.reading import read, show, show_limit
-    from verifier.pages.design import design_page
-    from verifier.report.result import exit_status
-    from verifier.studies.keeping import kept
-    from verifier.studies.modelling import CAUTIONS
-    from verifier.studies.prove import UnknownName, prove
+    from verifier.studies.prove import UnknownName
 
+    if (file is None) == (both is None):
+        raise click.UsageError("a page is of one FILE, or of --compare OLD NEW")
+    if both is not None and (properties or search.every_case or search.cores):
+        raise click.UsageError("--property, --all and --cores are about one FILE")
     teller = Teller(progress_if(progress), lines=False)
     try:
-        loaded = read(file, limits)
-        with kept() as runs:
-            result = prove(loaded, search, properties, teller)
+        if both is not None:
+            content, status = _change(both, order, date, search, limits, teller)
+        elif file is not None:
+            content, status = _design(file, properties, order, date, search, limits, teller)
     except SourceError as error:
+        from verifier.cli.reading import show
+
         show(error.diagnostics, error.texts)
         ctx.exit(2)
-    except LimitError as error:
-        show_limit(file, error)
-        ctx.exit(2)
     except UnknownName as error:
-        raise click.UsageError(f"{file}: {error}") from None
+        raise click.UsageError(str(error)) from None
     finally:
         teller.rests()
-    deliver(design_page(loaded, result, runs, CAUTIONS, date=date), output)
-    ctx.exit(exit_status([result], []))
+    deliver(content, output)
+    ctx.exit(status)
+
+
+def _design(
+    file: Path,
+    properties: tuple[str, ...],
+    order: int | None,
+    date: str,
+    search: Options,
+    limits: Limits,
+    teller: Teller,
+) -> tuple[bytes, int]:
+    from verifier.pages.design import design_page
+    from verifier.report.result import exit_status
+    from verifier.studies.faults import FaultOptions, faults
+    from verifier.studies.keeping import kept
+    from verifier.studies.modelling import CAUTIONS
+    from verifier.studies.prove import prove
+
+    loaded = _read(file, limits)
+    stated = [one.name for one in loaded.circuit.properties if one.name in properties]
+    if order is not None and properties and not stated:
+        raise click.UsageError("--faults asks about properties that the design states")
+    with kept() as runs:
+        result = prove(loaded, search, properties, teller)
+        sets = None
+        if order is not None:
+            asked = FaultOptions(order, search.conflicts, search.depth)
+            sets = faults(loaded, asked, stated, teller)
+    page = design_page(loaded, result, runs, CAUTIONS, date=date, faults=sets)
+    return page, exit_status([result], [])
+
+
+def _change(
+    both: tuple[Path, Path],
+    order: int | None,
+    date: str,
+    search: Options,
+    limits: Limits,
+    teller: Teller,
+) -> tuple[bytes, int]:
+    from verifier.pages.change import change_page
+    from verifier.studies.compare import compare
+    from verifier.studies.keeping import kept
+
+    old, new = (_read(file, limits) for file in both)
+    with kept() as runs:
+        told = compare(old, new, search, teller, order)
+    return change_page(old, new, told, runs, date=date), told.exit_status
+
+
+def _read(file: Path, limits: Limits) -> Loaded:
+    """Raises SourceError; ends the command with status 2 where a limit is reached."""
+    from verifier.cli.reading import read, show_limit
+
+    try:
+        return read(file, limits)
+    except LimitError as error:
+        show_limit(file, error)
+        raise click.exceptions.Exit(2) from None

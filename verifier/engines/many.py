@@ -24,6 +24,9 @@ from verifier.transition.system import Finding, Goal, Lemma, Proved, Reached, Sy
 PROBES = 3
 # Rounds in which goals that are not out of reach together are told from the others.
 ROUNDS = 60
+# What proofs by clauses of earlier ones are told to be from, and how many clauses are tried.
+EARLIER = "earlier proof"
+MOST_EARLIER = 5_000
 
 
 def search_many(system: System, goals: Sequence[Goal], budget: Budget) -> tuple[Finding, ...]:
@@ -45,24 +48,31 @@ def search_many(system: System, goals: Sequence[Goal], budget: Budget) -> tuple[
     return tuple(answers)
 
 
-def reach_each(system: System, goals: Sequence[Goal], budget: Budget) -> tuple[Finding, ...]:
+def reach_each(
+    system: System, goals: Sequence[Goal], budget: Budget, earlier: Sequence[Lemma] = ()
+) -> tuple[Finding, ...]:
     """As `search_many`, for questions whether something can happen at all: runs are shortest, but
-    much may happen in them that need not."""
+    much may happen in them that need not. earlier: clauses that the start satisfies, of proofs of
+    this system or of a like one, to be tried as guesses."""
     if len({goal.name for goal in goals}) != len(goals):
         raise ValueError("two goals have the same name")
     if not goals:
         return ()
-    found = _Settling(system, list(dict.fromkeys(goal.bad for goal in goals)), budget).run()
+    bads = list(dict.fromkeys(goal.bad for goal in goals))
+    found = _Settling(system, bads, budget, earlier).run()
     return tuple(structs.replace(found[goal.bad], goal=goal.name) for goal in goals)
 
 
 class _Settling:
     """Findings for goals, by their literals: each by the cheapest way that settles it."""
 
-    def __init__(self, system: System, goals: Sequence[int], budget: Budget) -> None:
+    def __init__(
+        self, system: System, goals: Sequence[int], budget: Budget, earlier: Sequence[Lemma]
+    ) -> None:
         self._system = system
         self._goals = goals
         self._budget = budget
+        self._earlier = earlier
         self._distances = Distances(system, goals)
         self._guesser = Guesser(system, self._distances)
         self._found: dict[int, Finding] = {}
@@ -99,11 +109,13 @@ class _Settling:
         if left and self._guesses_hit(left):
             self._guess(left)
         self._with_guesses(())
+        if 0 < len(self._earlier) <= MOST_EARLIER:
+            self._with_guesses(self._earlier, EARLIER)
         if self._system.phases:
             guessed = guesses(self._system, slice_of(self._system, self._left()), self._left())
             self._with_guesses(guessed)
 
-    def _with_guesses(self, guessed: Sequence[Lemma]) -> None:
+    def _with_guesses(self, guessed: Sequence[Lemma], engine: str = Directed.name) -> None:
         """Goals that are out of reach together, perhaps with some of the guesses."""
         rest = [bad for bad in self._left() if bad not in self._longer]
         if not rest:
@@ -114,7 +126,7 @@ class _Settling:
             at_once = not guessed and together.inductive()
             kept = rest if at_once else together.settle(rest, ROUNDS)
             if kept:
-                self._proved(kept, together.lemmas(kept))
+                self._proved(kept, together.lemmas(kept), engine)
         except Exhausted:
             return
         finally:
@@ -152,8 +164,10 @@ class _Settling:
         assumed = [bad ^ 1 for bad in self._refuted]
         return Race(self._system, goals, self._distances, self._budget, longer, assumed).run()
 
-    def _proved(self, goals: Sequence[int], lemmas: tuple[Lemma, ...]) -> None:
-        proved = Proved("", lemmas, Directed.name)
+    def _proved(
+        self, goals: Sequence[int], lemmas: tuple[Lemma, ...], engine: str = Directed.name
+    ) -> None:
+        proved = Proved("", lemmas, engine)
         self._found.update(dict.fromkeys(goals, proved))
         self._refuted += goals
 

@@ -18,7 +18,15 @@ from verifier.engines.pairs import Pairs
 from verifier.engines.settle import ENGINE, settles
 from verifier.engines.worker import Failure, Kind
 from verifier.transition.compiled import Compiled
-from verifier.transition.system import Finding, Goal, Proved, Reached, System, Undecided
+from verifier.transition.system import (
+    Finding,
+    Goal,
+    Lemma,
+    Proved,
+    Reached,
+    System,
+    Undecided,
+)
 from verifier.transition.turning import Settled
 
 # What the first round may spend in this process: conflicts, and steps times nodes of the graph,
@@ -58,17 +66,22 @@ def easy_part(system: System, budget: Budget) -> Budget | None:
 
 
 def settle_goals(
-    system: System, goals: Sequence[Goal], budget: Budget, crew: Crew, engine: Engine | None
+    system: System,
+    goals: Sequence[Goal],
+    budget: Budget,
+    crew: Crew,
+    engine: Engine | None,
+    earlier: Sequence[Lemma] = (),
 ) -> tuple[Finding | Unsettled, ...]:
     """A finding for each goal, or what is known instead. A named engine always works in workers,
-    goal by goal; None asks the portfolio."""
+    goal by goal; None asks the portfolio, which begins with earlier clauses (many.py)."""
     if not can_have_workers():
-        return _here(system, goals, budget, engine)
-    rounds = _Rounds(system, goals, budget, crew)
+        return _here(system, goals, budget, engine, earlier)
+    rounds = _Rounds(system, goals, budget, crew, earlier)
     if engine is not None:
         rounds.ask_one(engine)
     elif is_easy(system, budget):
-        return _here(system, goals, budget, None)
+        return _here(system, goals, budget, None, earlier)
     else:
         rounds.first()
         rounds.portfolio()
@@ -76,11 +89,15 @@ def settle_goals(
 
 
 def _here(
-    system: System, goals: Sequence[Goal], budget: Budget, engine: Engine | None
+    system: System,
+    goals: Sequence[Goal],
+    budget: Budget,
+    engine: Engine | None,
+    earlier: Sequence[Lemma],
 ) -> tuple[Finding | Unsettled, ...]:
     """All in this process."""
     if engine is None:
-        findings = reach_each(system, goals, budget)
+        findings = reach_each(system, goals, budget, earlier)
     else:
         findings = tuple(engine.search(system, goal, budget) for goal in goals)
     return tuple(
@@ -129,7 +146,15 @@ class _Rounds:
     """`_found`: what is settled. `_said`: who has said what about the other goals.
     `_longer`: runs that may not be shortest ones, from the first round."""
 
-    def __init__(self, system: System, goals: Sequence[Goal], budget: Budget, crew: Crew) -> None:
+    def __init__(
+        self,
+        system: System,
+        goals: Sequence[Goal],
+        budget: Budget,
+        crew: Crew,
+        earlier: Sequence[Lemma],
+    ) -> None:
+        self._earlier = earlier
         self._system = system
         self._goals = goals
         self._budget = budget
@@ -145,7 +170,7 @@ class _Rounds:
     def first(self) -> None:
         budget = easy_part(self._system, self._budget)
         if budget is not None:
-            for finding in reach_each(self._system, self._goals, budget):
+            for finding in reach_each(self._system, self._goals, budget, self._earlier):
                 if settled(finding):
                     self._found[finding.goal] = finding
                 elif isinstance(finding, Reached):
@@ -157,8 +182,8 @@ class _Rounds:
         left = [goal for goal in self._goals if goal.name not in self._found]
         if not left:
             return
-        system, budget = self._system, self._budget
-        tasks = [Task(MAIN, lambda: reach_each(system, left, budget), tuple[Finding, ...])]
+        system, budget, earlier = self._system, self._budget, self._earlier
+        tasks = [Task(MAIN, lambda: reach_each(system, left, budget, earlier), tuple[Finding, ...])]
         about: list[tuple[Goal, ...]] = [tuple(left)]
         if len(left) > 1:
             for goal in left:

@@ -14,7 +14,7 @@ from verifier.model.circuit import Circuit
 from verifier.transition.compiled import Compiled
 from verifier.transition.obligations import Sheet, comes_to_rest, free_to_move, invariant
 from verifier.transition.racing import Case, racing_of
-from verifier.transition.recovery import recovery
+from verifier.transition.recovery import Recovery, recovery
 from verifier.transition.settling import Misfit
 from verifier.transition.system import Goal, Lemma, System
 from verifier.transition.turning import Settled, Still
@@ -97,8 +97,11 @@ class Free(Struct, frozen=True, tag="free to move", tag_field="claim"):
 Claim = Unreachable | Rests | Free
 
 
-def resolved(compiled: Compiled, claim: Unreachable) -> tuple[System, tuple[Goal, ...]]:
-    """The system that the claim is about, and its goals. Raises Misfit if they are not there."""
+def resolved(
+    compiled: Compiled, claim: Unreachable, known_as: Recovery | None = None
+) -> tuple[System, tuple[Goal, ...]]:
+    """The system that the claim is about, and its goals. known_as: that of its procedure, from
+    those who have it. Raises Misfit if they are not there."""
     if claim.race is not None:
         system, known = _of_races(compiled, claim.race)
     elif claim.procedure is None:
@@ -115,7 +118,7 @@ def resolved(compiled: Compiled, claim: Unreachable) -> tuple[System, tuple[Goal
             raise Misfit(f"property {property} has no procedure")
         if not 0 <= instance < len(properties[property].instances):
             raise Misfit(f"property {property} has no instance {instance}")
-        found = recovery(compiled, property, instance)
+        found = known_as or recovery(compiled, property, instance)
         known = {
             Target("bad", property, instance): found.goal,
             Target("over", property, instance): found.over,

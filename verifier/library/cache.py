@@ -1,8 +1,9 @@
 """What was found out about designs before, kept in SQLite.
 
 An answer is known again only if every file that it came from has the bytes that it had, and so have
-the approval, the certificate, the versions of all programs and the options. What cannot be read, or
-does not have its digest, is not known. What could not be decided is looked at again.
+the approval, the certificate, the versions of all programs, our own source and the options. What
+cannot be read, or does not have its digest, is not known. What could not be decided is looked at
+again.
 """
 
 from __future__ import annotations
@@ -19,7 +20,7 @@ from msgspec import Struct
 from verifier.diagnostics.limits import Limits
 from verifier.library.approvals import Approval
 from verifier.report.library import Examined
-from verifier.shipped import LANGUAGE, grammar_folder
+from verifier.shipped import LANGUAGE, source_digest
 from verifier.studies.options import Options
 
 _MAKERS = ("shutproof", "z3-solver", "python-sat", "lark", "msgspec")
@@ -65,9 +66,8 @@ class SqliteCache:
     def __init__(self, path: Path, options: Options, limits: Limits) -> None:
         """Raises OSError if there can be no such file."""
         made = {name: version(name) for name in _MAKERS}
-        catalogue = (grammar_folder() / "standard.ilk").read_bytes()
         self._base = _digest(
-            msgspec.json.encode([made, LANGUAGE, options, limits, _digest(catalogue)])
+            msgspec.json.encode([made, LANGUAGE, options, limits, source_digest()])
         )
         try:
             self._base_of(path)

@@ -12,7 +12,7 @@ from verifier.engines.crew import Crew, Task, ask_all, can_have_workers
 from verifier.engines.worker import Failure
 from verifier.library.approvals import NAME, Approval, Tampered, current, read
 from verifier.library.cache import Cache, Looked
-from verifier.library.examining import examine
+from verifier.library.examining import examine, warm
 from verifier.report.library import Examined, LibraryResult, exit_status
 from verifier.studies.modelling import CAUTIONS
 from verifier.studies.options import Options
@@ -63,6 +63,8 @@ def regress(
             cache.keep(entry.path, entry.shown, entry.approval, outcome)
             answered(number, outcome.examined)
 
+    if asked:
+        warm()
     tasks = [_task(entries[number], options, limits) for number in asked]
     if can_have_workers():
         ask_all(crew, tasks, accept)
@@ -82,7 +84,7 @@ def _task(entry: Entry, options: Options, limits: Limits) -> Task[Looked]:
 
 def listed(folder: Path) -> list[Entry]:
     """The designs below a folder and those that are approved there, by path."""
-    found: dict[str, Entry] = {}
+    found: dict[Path, Entry] = {}
     files = sorted(path for path in folder.rglob("*.ilk") if path.is_file())
     folders = {path.parent for path in files} | {
         path.parent for path in folder.rglob(NAME) if path.is_file()
@@ -95,21 +97,27 @@ def listed(folder: Path) -> list[Entry]:
         except Tampered as why:
             approved[one], spoilt[one] = {}, str(why)
     for path in files:
-        shown = path.relative_to(folder).as_posix()
+        shown = _shown(path, folder)
         approval = approved[path.parent].get(path.name)
         if path.parent in spoilt and states_design(path):
             reason = f"{NAME}: {spoilt[path.parent]}"
-            found[shown] = Entry(path, shown, None, Examined(shown, "tampered", reason=reason))
+            found[path] = Entry(path, shown, None, Examined(shown, "tampered", reason=reason))
         elif approval is not None or states_design(path):
-            found[shown] = Entry(path, shown, approval)
+            found[path] = Entry(path, shown, approval)
     for one, approvals in approved.items():
         for name, approval in approvals.items():
             path = one / name
-            shown = path.relative_to(folder).as_posix()
-            if shown not in found:
+            shown = _shown(path, folder)
+            if path not in found:
                 gone = Examined(shown, "missing", None, "", approval.by, approval.date)
-                found[shown] = Entry(path, shown, approval, gone)
-    return [found[shown] for shown in sorted(found)]
+                found[path] = Entry(path, shown, approval, gone)
+    return sorted(found.values(), key=lambda entry: (entry.shown, entry.path))
+
+
+def _shown(path: Path, folder: Path) -> str:
+    """The path from the folder; bytes in it that are no text are spelt out."""
+    told = path.relative_to(folder).as_posix()
+    return told.encode("utf-8", "surrogateescape").decode("utf-8", "backslashreplace")
 
 
 def states_design(path: Path) -> bool:

@@ -10,25 +10,20 @@ from msgspec import Struct
 from verifier.model.circuit import Circuit
 from verifier.model.load import Loaded
 from verifier.model.normal import normal_digest
+from verifier.pages.cutsets import CutSets
+from verifier.pages.drawn import Drawn
 from verifier.pages.ledger import ledger
+from verifier.pages.playing import Drawing, Shade, playing
 from verifier.pages.render import data, page
-from verifier.pages.tale import Moment, Tale, Teller, moments
+from verifier.pages.tale import Teller
 from verifier.pages.verdicts import SIGNS, Section, Sections
+from verifier.report.core import unneeded_lines
 from verifier.report.faults import DesignFaults
 from verifier.report.result import SEVERITY, DesignResult
 from verifier.shipped import LANGUAGE
 from verifier.studies.keeping import Kept
 
 MAKERS = ("shutproof", "z3-solver", "python-sat")
-
-
-class Playing(Struct, frozen=True):
-    """What the script of a page knows: names in the order of the letters of its moments."""
-
-    lines: tuple[str, ...]
-    elements: tuple[str, ...]
-    positions: tuple[tuple[str, ...], ...]
-    tales: dict[str, list[Moment]]
 
 
 class Count(Struct, frozen=True):
@@ -46,12 +41,18 @@ def design_page(
     date: str = "",
     faults: DesignFaults | None = None,
 ) -> bytes:
-    """The page in UTF-8. kept: what was told while the result was made.   date: as it is to stand
-    in the title block, "" for none: the page itself never looks at a clock."""
+    """The page in UTF-8. kept: what was told while the results were made.   date: as it is to stand
+    in the title block, "" for none: the page itself never looks at a clock.   faults: which sets of
+    faults break it, where that was asked."""
     circuit = loaded.circuit
+    drawn = Drawn(circuit)
     teller = Teller(kept.stories.get)
     making = Sections(kept, teller)
     sections = [making.of(number, item) for number, item in enumerate(result.properties, 1)]
+    sets = None if faults is None else CutSets(circuit, faults, kept)
+    broken = [] if sets is None else list(sets.broken())
+    chosen = () if sets is None else sets.teller.tales
+    shades = _shades(circuit, sections)
     return page(
         "design.html",
         title=f"{circuit.name}: {result.verdict}",
@@ -65,7 +66,13 @@ def design_page(
         sections=sections,
         ledger=ledger(circuit, result, faults),
         cautions=cautions,
-        playing=data(playing(circuit, teller.tales)),
+        drawn=drawn,
+        shades=shades,
+        unneeded=[] if result.unneeded is None else list(unneeded_lines(result, _flat)),
+        faults=faults,
+        broken=broken,
+        excluded=() if faults is None else faults.excluded,
+        playing=data(playing([Drawing("main", circuit, [*teller.tales, *chosen])], shades, chosen)),
     )
 
 
@@ -74,14 +81,24 @@ def versions() -> list[tuple[str, str]]:
     return [*((name, version(name)) for name in MAKERS), ("language", str(LANGUAGE))]
 
 
-def playing(circuit: Circuit, tales: Sequence[Tale]) -> Playing:
-    """Everything that the player shows."""
-    return Playing(
-        lines=tuple(line.name for line in circuit.lines),
-        elements=tuple(element.name for element in circuit.elements),
-        positions=tuple(element.positions for element in circuit.elements),
-        tales={tale.id: moments(circuit, tale) for tale in tales},
-    )
+def _shades(circuit: Circuit, sections: Sequence[Section]) -> list[Shade]:
+    """Of each proof whose core was asked for, as the drawing shows it."""
+    lines = {tube.name: circuit.lines[tube.line].name for tube in circuit.tubes}
+    found = []
+    for section in sections:
+        core = section.core
+        if core is not None:
+            on = dict.fromkeys(lines[tube] for tube in core.tubes)
+            tight = dict.fromkeys(lines[tube] for tube in core.tight_tubes)
+            only = tuple(line for line in tight if line not in on)
+            name = f"{section.number} {section.name}"
+            found.append(Shade(name, core.parts, tuple(on), core.tight_parts, only))
+    return found
+
+
+def _flat(text: str, indent: str, hanging: str = "") -> list[str]:
+    """For the lines of a text report, which a page breaks by itself."""
+    return [text]
 
 
 def _counts(sections: Sequence[Section]) -> list[Count]:

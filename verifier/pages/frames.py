@@ -7,19 +7,13 @@ from typing import Literal
 
 from msgspec import Struct
 
+from verifier.drawing.marks import Flowing
 from verifier.model.circuit import Circuit, Network
 from verifier.model.run import Run, State
 from verifier.simulation.plan import met
 from verifier.simulation.pressures import Pressures, pressures
 
 Air = Literal["low", "high", "trapped low", "trapped high", "contested"]
-LETTERS: dict[Air, str] = {
-    "low": "l",
-    "high": "h",
-    "trapped low": "t",
-    "trapped high": "k",
-    "contested": "c",
-}
 WORDS: dict[Air, str] = {
     "low": "no air",
     "high": "air",
@@ -28,23 +22,20 @@ WORDS: dict[Air, str] = {
     "contested": "in between: may be read either way",
 }
 
-Flow = Literal["shut", "open", "running"]
-
 
 class Frame(Struct, frozen=True):
     """One moment. acting: momentary hands that acted in the step that led here.
 
-    moved: elements that changed their position in it.   air: of every volume.   flows: of each
-    network its ways, in the order of the circuit; running: it lies between two ends of the network
-    that are joined.   joined: of each network the groups of its ends that are joined.
+    moved: elements that changed their position in it.   air: of every volume.   joined: of each
+    network the groups of its ends that are joined.   flows: what can run between these.
     """
 
     state: State
     acting: tuple[int, ...]
     moved: tuple[int, ...]
     air: tuple[Air, ...]
-    flows: tuple[tuple[Flow, ...], ...]
-    joined: tuple[tuple[tuple[str, ...], ...], ...]
+    joined: tuple[tuple[tuple[int, ...], ...], ...]
+    flows: tuple[Flowing, ...]
 
 
 def frames_of(circuit: Circuit, run: Run) -> tuple[Frame, ...]:
@@ -64,14 +55,19 @@ def frame_of(
 ) -> Frame:
     """One moment; nothing need have led there."""
     air = pressures(circuit, state)
-    streams = [_stream(network, state.positions) for network in circuit.networks]
+    joined = tuple(_joined(network, state.positions) for network in circuit.networks)
     return Frame(
         state=state,
         acting=acting,
         moved=moved,
         air=tuple(_reading(air, volume) for volume in range(len(circuit.volumes))),
-        flows=tuple(flows for flows, _ in streams),
-        joined=tuple(joined for _, joined in streams),
+        joined=joined,
+        flows=tuple(
+            flow
+            for number, network in enumerate(circuit.networks)
+            for group in joined[number]
+            for flow in _flows(network, number, group)
+        ),
     )
 
 
@@ -91,28 +87,8 @@ def ends_of(network: Network) -> tuple[int, ...]:
     return tuple(place for place in range(len(network.places)) if place not in inner)
 
 
-def _stream(
-    network: Network, positions: tuple[int, ...]
-) -> tuple[tuple[Flow, ...], tuple[tuple[str, ...], ...]]:
-    """How each way stands, and which ends are joined by open ways, whatever their direction."""
-    ends = ends_of(network)
-    open_ways = [number for number, way in enumerate(network.ways) if met(way.where, positions)]
-    group = _groups(network, open_ways)
-    members: dict[int, list[int]] = {}
-    for end in ends:
-        members.setdefault(group[end], []).append(end)
-    joined = {root: found for root, found in members.items() if len(found) > 1}
-    running = _between(network, open_ways, set(ends)) if joined else set()
-    flows: list[Flow] = ["shut"] * len(network.ways)
-    for number in open_ways:
-        carries = number in running and group[network.ways[number].start] in joined
-        flows[number] = "running" if carries else "open"
-    names = tuple(tuple(network.places[end] for end in found) for found in joined.values())
-    return tuple(flows), names
-
-
-def _groups(network: Network, ways: Sequence[int]) -> list[int]:
-    """Of each place the least place that open ways join it to."""
+def _joined(network: Network, positions: tuple[int, ...]) -> tuple[tuple[int, ...], ...]:
+    """The groups of ends that open ways join, whatever their direction."""
     root = list(range(len(network.places)))
 
     def find(place: int) -> int:
@@ -121,27 +97,21 @@ def _groups(network: Network, ways: Sequence[int]) -> list[int]:
             place = root[place]
         return place
 
-    for number in ways:
-        a, b = find(network.ways[number].start), find(network.ways[number].end)
-        root[max(a, b)] = min(a, b)
-    return [find(place) for place in range(len(network.places))]
+    for way in network.ways:
+        if met(way.where, positions):
+            a, b = find(way.start), find(way.end)
+            root[max(a, b)] = min(a, b)
+    members: dict[int, list[int]] = {}
+    for end in ends_of(network):
+        members.setdefault(find(end), []).append(end)
+    return tuple(tuple(found) for found in members.values() if len(found) > 1)
 
 
-def _between(network: Network, ways: Sequence[int], ends: set[int]) -> set[int]:
-    """Of these ways those that are left when dead ends are taken away, one after the other."""
-    touching: dict[int, set[int]] = {}
-    for number in ways:
-        for place in (network.ways[number].start, network.ways[number].end):
-            touching.setdefault(place, set()).add(number)
-    left = set(ways)
-    waiting = [p for p, found in touching.items() if len(found) == 1 and p not in ends]
-    while waiting:
-        place = waiting.pop()
-        for number in touching[place] & left:
-            left.discard(number)
-            way = network.ways[number]
-            other = way.end if way.start == place else way.start
-            touching[other].discard(number)
-            if len(touching[other] & left) == 1 and other not in ends:
-                waiting.append(other)
-    return left
+def _flows(network: Network, number: int, group: Sequence[int]) -> list[Flowing]:
+    """From where chains begin to where they end; among ends of one sort from the first."""
+    begins = {way.start for way in network.ways}
+    sources = [place for place in group if place in begins]
+    others = [place for place in group if place not in begins]
+    if not sources or not others:
+        sources, others = list(group[:1]), list(group[1:])
+    return [Flowing(number, source, other) for source in sources for other in others]

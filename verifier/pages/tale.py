@@ -6,18 +6,17 @@ from collections.abc import Callable, Iterable, Sequence
 
 from msgspec import Struct
 
-from verifier.model.circuit import Circuit
+from verifier.model.circuit import Circuit, Network
 from verifier.pages.chart import Chart, chart_of
-from verifier.pages.frames import LETTERS, Frame, frames_of
+from verifier.pages.frames import Frame, frames_of
 from verifier.report.result import Ending, Event, Story
 from verifier.report.story import heading, labels_of
 from verifier.simulation.movement import at_rest, demanded
 from verifier.simulation.pressures import pressures
 from verifier.studies.keeping import Told
-from verifier.studies.names import element_name, line_names, spoken
+from verifier.studies.names import element_name, line_names, line_of_end, spoken
 
 Said = tuple[tuple[str, str], ...]
-DIGITS = "0123456789abcdefghijklmnopqrstuvwxyz"
 
 
 class Point(Struct, frozen=True):
@@ -52,24 +51,12 @@ class Tale(Struct, frozen=True):
     after: int = 0
 
 
-class Moment(Struct, frozen=True):
-    """For the player. air: a letter for each line of the design; at: a digit for each element;
-    ways: of each network a digit a way: 0 shut, 1 open, 2 something runs.   moved, acting: indices
-    of elements and of hands."""
-
-    air: str
-    at: str
-    ways: tuple[str, ...]
-    moved: tuple[int, ...]
-    acting: tuple[int, ...]
-    said: Said
-
-
 class Teller:
-    """Makes tales of one page, each with a name of its own."""
+    """Makes tales of one page, each with a name of its own: `name` and a number."""
 
-    def __init__(self, stories: Callable[[Story], Told | None]) -> None:
+    def __init__(self, stories: Callable[[Story], Told | None], name: str = "tale") -> None:
         self._stories = stories
+        self._name = name
         self.tales: list[Tale] = []
 
     def of_story(
@@ -117,7 +104,7 @@ class Teller:
         circuit, run = told.circuit, told.run
         frames = frames_of(circuit, run)
         tale = Tale(
-            id=f"tale-{len(self.tales) + 1}",
+            id=f"{self._name}-{len(self.tales) + 1}",
             title=title,
             heading=heading,
             points=tuple(_points(events, marks)),
@@ -169,12 +156,16 @@ def said(circuit: Circuit, frame: Frame, start: Frame) -> Said:
         ("Cut off with air inside", ", ".join(_lines(circuit, frame, air["trapped high"]))),
         ("In between, read either way", ", ".join(_lines(circuit, frame, air["contested"]))),
         *(
-            (f"{network.medium.capitalize()} can run", "; ".join(map(" with ".join, groups)))
+            (f"{network.medium.capitalize()} can run", "; ".join(_joined(network, groups)))
             for network, groups in zip(circuit.networks, frame.joined, strict=True)
         ),
         ("Still to move", ", ".join(restless(circuit, frame))),
     )
     return tuple((words, names) for words, names in told if names)
+
+
+def _joined(network: Network, groups: Iterable[tuple[int, ...]]) -> Iterable[str]:
+    return (" with ".join(network.places[end] for end in group) for group in groups)
 
 
 def _lines(circuit: Circuit, frame: Frame, volumes: Sequence[int]) -> tuple[str, ...]:
@@ -185,8 +176,6 @@ def _lines(circuit: Circuit, frame: Frame, volumes: Sequence[int]) -> tuple[str,
 
 
 def _of_line(circuit: Circuit, frame: Frame, volume: int) -> str:
-    from verifier.studies.names import line_of_end
-
     line = line_of_end(circuit, volume)
     return "" if line is None else frame.air[line]
 
@@ -215,24 +204,4 @@ def restless(circuit: Circuit, frame: Frame) -> list[str]:
         element_name(circuit, number)
         for number, position in enumerate(frame.state.positions)
         if position not in demanded(circuit, frame.state, air, number, ())
-    ]
-
-
-def moments(design: Circuit, tale: Tale) -> list[Moment]:
-    """For the player on the drawing of the design."""
-    lines = [line.volume for line in tale.circuit.lines[: len(design.lines)]]
-    count = len(design.elements)
-    return [
-        Moment(
-            air="".join(LETTERS[frame.air[volume]] for volume in lines),
-            at="".join(DIGITS[position] for position in frame.state.positions[:count]),
-            ways=tuple(
-                "".join(str(("shut", "open", "running").index(flow)) for flow in flows)
-                for flows in frame.flows
-            ),
-            moved=tuple(element for element in frame.moved if element < count),
-            acting=frame.acting,
-            said=words,
-        )
-        for frame, words in zip(tale.frames, tale.said, strict=True)
     ]

@@ -106,7 +106,10 @@ class Sections:
             for story in (one.story,)
             if story is not None
         ]
-        tales += [self._teller.of_story(story, f"{title}: it happens") for story in one.witnesses]
+        tales += [
+            self._teller.of_story(story, f"{title}: it happens{f' ({k})' if k > 1 else ''}")
+            for k, story in enumerate(one.witnesses, 1)
+        ]
         race = None if one.race is None else self._race(one, one.race, title)
         return Member(one.label, one.verdict, one.reason, tuple(tales), race)
 

@@ -15,9 +15,11 @@ from verifier.report.result import Verdict
 
 class Strand(Struct, frozen=True):
     """Proofs and sequences about one circuit, by the numbers that verdicts name. folder: "" of the
-    design's own circuit, else that of one with faults, as in a folder of evidence."""
+    design's own circuit, else that of one with faults, as in a folder of evidence.   names: of the
+    latches that lemmas speak of; lemmas here have places in it for indices."""
 
     folder: str
+    names: tuple[str, ...]
     proofs: dict[str, Claim]
     sequences: dict[str, Recorded]
 
@@ -36,4 +38,4 @@ class Certificate(Struct, frozen=True):
     others: Literal["", "none", "open"]
     made_with: dict[str, str]
     format: Literal["shutproof certificate"] = "shutproof certificate"
-    version: Literal[1] = 1
+    version: Literal[2] = 2

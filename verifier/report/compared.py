@@ -54,7 +54,7 @@ def comparison_text(told: Comparison) -> str:
         *wrapped(f"Old: {_version(told.old)}", "", "  "),
         *wrapped(f"New: {_version(told.new)}", "", "  "),
     ]
-    for heading, entries in _parts(told):
+    for heading, entries in parts_of(told):
         lines += ["", *wrapped(heading, "")]
         for entry in entries:
             lines += wrapped(entry, "  ", "    ")
@@ -75,7 +75,7 @@ def comparison_text(told: Comparison) -> str:
 def comparison_markdown(told: Comparison) -> str:
     """Markdown for a review thread: what is worse is in bold. Ends in a newline."""
     lines = [f"**{told.outcome}**: {_version(told.old)} → {_version(told.new)}"]
-    for heading, entries in _parts(told):
+    for heading, entries in parts_of(told):
         lines += ["", f"### {heading.rstrip(':')}", ""]
         lines += [_item(entry) for entry in entries]
         if heading.startswith("What behaves differently") and told.behaviour is not None:
@@ -113,7 +113,8 @@ def _version(version: Version | None) -> str:
 
 
 # ---- the parts of the report
-def _parts(told: Comparison) -> Iterator[Part]:
+def parts_of(told: Comparison) -> Iterator[Part]:
+    """What a reviewer is told, under headings; without the sequences."""
     words = families(one.words for one in told.differences)
     yield "What changed:", [f"  {one}" for one in words] or ["  nothing that can be told"]
     yield "What is promised, and what is taken for granted:", list(_statements(told.statements))

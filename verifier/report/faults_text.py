@@ -75,7 +75,7 @@ def _property(item: PropertyFaults, expand: bool) -> Iterator[str]:
     if item.statement:
         yield from wrapped(item.statement, " " * 6)
     for order in item.orders:
-        yield from wrapped(_order(order), " " * 6, "  ")
+        yield from wrapped(order_words(order), " " * 6, "  ")
         for group in item.groups:
             if len(group.pattern) == order.order and order.order:
                 yield from _group(item, group, expand)
@@ -87,7 +87,8 @@ def _property(item: PropertyFaults, expand: bool) -> Iterator[str]:
         yield from wrapped(f'assumed: "{used.name}", because {used.reason}', " " * 6, "  ")
 
 
-def _order(order: Order) -> str:
+def order_words(order: Order) -> str:
+    """What is known of the sets of one size."""
     what = _size(order.order)
     if not order.complete:
         found = f"{order.found} found; " if order.found else ""
@@ -103,20 +104,21 @@ def _size(order: int) -> str:
     return {0: "nothing failing", 1: "single faults", 2: "pairs"}.get(order, f"sets of {order}")
 
 
-def _group(item: PropertyFaults, group: CutGroup, expand: bool) -> Iterator[str]:
+def group_words(item: PropertyFaults, group: CutGroup) -> str:
+    """The sets of a group in one sentence, without their stories."""
     words = " + ".join(group.pattern)
-    told = words
-    if group.letters and len(group.members) > 1:
-        which = ", ".join(group.letters)
-        listed = "; ".join(", ".join(map(str, values)) for values in group.values)
-        count = len(group.members)
-        if group.every:
-            told = f"any {which}: {words} ({count})"
-        else:
-            told = f"{which} = {listed}: {words} ({count})"
-    else:
-        told = " + ".join(item.cut_sets[group.members[0]].faults)
-    yield from wrapped(told, " " * 8, "  ")
+    if not group.letters or len(group.members) == 1:
+        return " + ".join(item.cut_sets[group.members[0]].faults)
+    which = ", ".join(group.letters)
+    count = len(group.members)
+    if group.every:
+        return f"any {which}: {words} ({count})"
+    listed = "; ".join(", ".join(map(str, values)) for values in group.values)
+    return f"{which} = {listed}: {words} ({count})"
+
+
+def _group(item: PropertyFaults, group: CutGroup, expand: bool) -> Iterator[str]:
+    yield from wrapped(group_words(item, group), " " * 8, "  ")
     for member in group.members:
         one = item.cut_sets[member]
         if expand and len(group.members) > 1:

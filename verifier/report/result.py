@@ -70,6 +70,7 @@ class Event(Struct, frozen=True):
     words: what happened.   cause: why it could ("" when somebody just did it).
     gained, lost, between: lines that after this step read high, read low, or stand at an in-between
     pressure and did not before; told at the last event of a step.
+    span: where the part, supply or line that it is about stands in the design.
     """
 
     step: int
@@ -79,6 +80,7 @@ class Event(Struct, frozen=True):
     gained: tuple[str, ...] = ()
     lost: tuple[str, ...] = ()
     between: tuple[str, ...] = ()
+    span: Span | None = None
 
 
 class Standing(Struct, frozen=True):

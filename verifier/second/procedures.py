@@ -8,7 +8,6 @@ from msgspec import Struct
 
 from verifier.model.circuit import Instance, Setpoint
 from verifier.second.formulas import FALSE, TRUE, Formula, Variable
-from verifier.second.movement import alone, at_rest
 from verifier.second.properties import Properties
 from verifier.second.variables import ACTS, BEGIN, BEGUN, HELD, HELD_AFTER, SET, SET_AFTER, Facts
 
@@ -79,7 +78,7 @@ class _Procedure:
             acting = setting.hand
         if acting is None:
             return formulas.both(put, self.properties.at_rest)
-        return at_rest(facts, self.properties.judge.air, alone(facts, acting))
+        return self.properties.at_rest_while(acting)
 
     def _operated(self, under_way: tuple[Formula, ...]) -> dict[Variable, Formula]:
         """Before the procedure all is free; in it, only what the phase puts changes."""

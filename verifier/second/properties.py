@@ -11,7 +11,7 @@ from verifier.model.condition import AtRest, Condition, Not, Path
 from verifier.second.air import Air
 from verifier.second.conditions import Judge, Plain
 from verifier.second.formulas import TRUE, Formula
-from verifier.second.movement import Acting, alone, truth_of
+from verifier.second.movement import Acting, alone, at_rest, truth_of
 from verifier.second.paths import AllPaths
 from verifier.second.variables import SEEN, Facts
 
@@ -38,19 +38,27 @@ class Observer(Struct, frozen=True):
 class Properties:
     """Judges states. at_rest: with no momentary hand acting (M6)."""
 
-    def __init__(self, facts: Facts, air: Air, at_rest: Formula, paths: AllPaths) -> None:
+    def __init__(self, facts: Facts, air: Air, resting: Formula, paths: AllPaths) -> None:
         self.facts = facts
-        self.at_rest = at_rest
+        self.at_rest = resting
         acting: Acting = alone(facts)
 
         def truth(atom: Plain) -> Formula:
             if isinstance(atom, AtRest):
-                return at_rest
+                return resting
             if isinstance(atom, Path):
                 return paths.open(atom)
             return truth_of(facts, acting, atom)
 
         self.judge = Judge(facts, air, truth)
+        self._at_rest_while: dict[int, Formula] = {}
+
+    def at_rest_while(self, hand: int) -> Formula:
+        """No element must move while this momentary hand acts and no other does."""
+        known = self._at_rest_while
+        if hand not in known:
+            known[hand] = at_rest(self.facts, self.judge.air, alone(self.facts, hand))
+        return known[hand]
 
     def questions(self, number: int, item: Property) -> Iterator[Question]:
         """All that is asked of one state; the end of a *recovers* is not."""

@@ -147,9 +147,15 @@ def _must_move(
 
 def at_rest(circuit: Circuit, state: State, acting: tuple[int, ...] = ()) -> bool:
     """Whether no element must move (M6). A procedure's momentary hand may count as acting."""
+    plan = plan_of(circuit)
+    key = ("at rest", state, acting)
+    known = plan.known.get(key)
+    if known is not None:
+        return cast(bool, known)
     air = pressures(circuit, state)
     elements = range(len(circuit.elements))
-    return not any(_must_move(circuit, state, air, element, acting) for element in elements)
+    moves = any(_must_move(circuit, state, air, element, acting) for element in elements)
+    return plan.remember(key, not moves)
 
 
 def holds_some(

@@ -6,6 +6,8 @@ from collections.abc import Sequence
 
 from pysat.solvers import Solver
 
+from verifier.solving.pulse import beat
+
 SOLVER = "cadical153"
 
 
@@ -20,3 +22,13 @@ def refute(clauses: Sequence[Sequence[int]]) -> str | None:
         if solver.solve():
             return None
         return "".join(f"{line.strip()}\n" for line in solver.get_proof())
+
+
+def impossible(clauses: Sequence[Sequence[int]]) -> bool:
+    """Whether the clauses cannot all be true, without a proof of it."""
+    if not all(clauses):
+        return True
+    with Solver(SOLVER, bootstrap_with=clauses) as solver:
+        found = solver.solve()
+    beat(1)
+    return found is False

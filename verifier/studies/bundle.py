@@ -10,8 +10,9 @@ from typing import TypeVar
 from msgspec import Struct, structs
 
 from verifier.diagnostics.span import Span
-from verifier.evidence.claims import Claim, Free, posed
+from verifier.evidence.claims import Claim, Free, Unreachable, posed, resolved
 from verifier.evidence.error import EvidenceError
+from verifier.evidence.named import Table
 from verifier.evidence.sequences import recorded
 from verifier.model.catalogue import SHOWN
 from verifier.model.circuit import Circuit
@@ -131,14 +132,25 @@ class _Part:
 
     def strand(self) -> Strand:
         covering, circuit = self._covering, self._circuit
+        compiled, table = compile_circuit(self._circuit), Table()
+        proofs = {number: _by_name(compiled, c, table) for c, number in covering.claims.items()}
         return Strand(
             self.folder,
-            {number: claim for claim, number in covering.claims.items()},
+            table.names,
+            proofs,
             {
                 number: recorded(circuit, one.run, one.loop_from)
                 for one, number in covering.sequences.items()
             },
         )
+
+
+def _by_name(compiled: Compiled, claim: Claim, table: Table) -> Claim:
+    """Its lemmas over places in a table of names."""
+    if isinstance(claim, Free):
+        return claim
+    system = resolved(compiled, claim)[0] if isinstance(claim, Unreachable) else compiled.system
+    return structs.replace(claim, lemmas=table.placed(system, claim.lemmas))
 
 
 def _parts(circuit: Circuit, design: DesignResult, study: Study) -> list[_Part]:

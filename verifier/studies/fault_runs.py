@@ -22,6 +22,7 @@ from verifier.simulation.judging import violation
 from verifier.simulation.replay import ReplayError, replay
 from verifier.simulation.steps import canonical
 from verifier.studies.fault_questions import Question, questions, woven_of
+from verifier.studies.keeping import keepers
 from verifier.transition import recovery
 from verifier.transition.decode import run_of
 from verifier.transition.encoding import element_position, kept_name, switch_value
@@ -143,6 +144,8 @@ class Runs:
         )
         if any(run.states[-1].positions[one] == 0 for one in woven.elements):
             raise EvidenceError(f"{item.name}: fewer faults are enough than was shown to be needed")
+        for keeper in keepers():
+            keeper.cut_set(self._property, faults, run)
         return Shown(faults, broken[0].label, len(run.steps))
 
     def _breaks(self, woven: Woven, instance: Instance, run: Run) -> bool:

@@ -14,6 +14,7 @@ from verifier.engines.simplest import Simplest
 from verifier.engines.worker import Failure, Kind
 from verifier.evidence.certificate import Certificate, certify_all
 from verifier.evidence.error import EvidenceError, Unchecked
+from verifier.evidence.named import Named, met_at_start
 from verifier.model.run import Run
 from verifier.transition.system import Finding, Goal, Proved, Reached, System, Undecided
 
@@ -67,12 +68,20 @@ class Inquiry:
 
     engine: None asks many goals at once and can make runs simple; a named engine is asked about one
     goal after the other.   crew: who is asked what this process had better not be.
+    earlier: clauses of earlier proofs, which the portfolio tries as guesses.
     """
 
-    def __init__(self, engine: Engine | None, budget: Budget, crew: Crew | None = None) -> None:
+    def __init__(
+        self,
+        engine: Engine | None,
+        budget: Budget,
+        crew: Crew | None = None,
+        earlier: Sequence[Named] = (),
+    ) -> None:
         self.engine = engine
         self.budget = budget
         self.crew = crew or Crew()
+        self.earlier = earlier
         self.claims: list[Claim] = []
         self._simplest: tuple[System, dict[int, Simplest]] | None = None
 
@@ -87,7 +96,8 @@ class Inquiry:
         the findings are not about these goals, each about its own."""
         if not goals:
             return ()
-        findings = settle_goals(system, goals, self.budget, self.crew, self.engine)
+        earlier = met_at_start(system, self.earlier) if self.earlier else ()
+        findings = settle_goals(system, goals, self.budget, self.crew, self.engine, earlier)
         about = [None if isinstance(one, Unsettled) else one.goal for one in findings]
         if len(about) != len(goals) or any(
             name not in (None, goal.name) for name, goal in zip(about, goals, strict=True)

@@ -24,16 +24,24 @@ class Told(Struct, frozen=True):
 
 
 class Kept(Struct):
-    """What was told, by what was told of it. Of what is told alike, the first."""
+    """What was told, by what was told of it. Of what is told alike, the first.
+
+    cut_sets: runs by the number of the property and the numbers of the strikes, in order; each is
+    one of the circuit with these faults alone, and was replayed.
+    """
 
     stories: dict[Story, Told] = field(default_factory=dict)
     races: dict[Race, tuple[Circuit, Parting]] = field(default_factory=dict)
+    cut_sets: dict[tuple[int, tuple[int, ...]], Run] = field(default_factory=dict)
 
     def story(self, story: Story, told: Told) -> None:
         self.stories.setdefault(story, told)
 
     def race(self, race: Race, circuit: Circuit, parting: Parting) -> None:
         self.races.setdefault(race, (circuit, parting))
+
+    def cut_set(self, property: int, faults: tuple[int, ...], run: Run) -> None:
+        self.cut_sets.setdefault((property, faults), run)
 
 
 _keepers: list[Kept] = []

@@ -17,6 +17,7 @@ from verifier.model.circuit import Circuit
 from verifier.model.load import Loaded
 from verifier.report.result import DesignResult, Mistake, PropertyResult, worst
 from verifier.studies import contest, possible, races, recovering, rest, safety
+from verifier.studies.earlier import Earlier
 from verifier.studies.inquiry import Inquiry
 from verifier.studies.modelling import all_in_force, notes
 from verifier.studies.options import Options
@@ -52,15 +53,16 @@ def prove(
     options: Options | None = None,
     names: Collection[str] = (),
     watcher: Watcher | None = None,
+    earlier: Earlier | None = None,
 ) -> DesignResult:
     """The verdict on every property, or on those with one of the `names`. The watcher is told how
-    it goes.
+    it goes. earlier: what was proved of the design before a change, to begin with.
 
     Raises SourceError when the design's assumptions are at fault, UnknownName, and EvidenceError
     when what an engine claims does not stand, or both translations of the circuit differ: then
     there is no verdict at all.
     """
-    return prove_and_keep(loaded, options, names, watcher)[0]
+    return prove_and_keep(loaded, options, names, watcher, earlier)[0]
 
 
 def prove_and_keep(
@@ -68,17 +70,22 @@ def prove_and_keep(
     options: Options | None = None,
     names: Collection[str] = (),
     watcher: Watcher | None = None,
+    earlier: Earlier | None = None,
 ) -> tuple[DesignResult, Study]:
     """As `prove`, with the study, which has the evidence."""
     options, watcher = options or Options(), watcher or Nobody()
     with watched(watcher):
-        return _proved(loaded, options, names, watcher)
+        return _proved(loaded, options, names, watcher, earlier)
 
 
 def _proved(
-    loaded: Loaded, options: Options, names: Collection[str], watcher: Watcher
+    loaded: Loaded,
+    options: Options,
+    names: Collection[str],
+    watcher: Watcher,
+    earlier: Earlier | None,
 ) -> tuple[DesignResult, Study]:
-    study, properties = decide_all(loaded, options, names, watcher)
+    study, properties = decide_all(loaded, options, names, watcher, earlier)
     circuit = loaded.circuit
     result = DesignResult(
         file=next(iter(loaded.texts), ""),
@@ -108,10 +115,13 @@ def decide_all(
     options: Options,
     names: Collection[str] = (),
     watcher: Watcher | None = None,
+    earlier: Earlier | None = None,
 ) -> tuple[Study, tuple[PropertyResult, ...]]:
     """The study with all that it learned, and the results in the order of the source."""
     watcher = watcher or Nobody()
     study = begin(loaded, options, watcher)
+    if earlier is not None:
+        study.begins_with(earlier)
     results = dict(_decided(study, _chosen(loaded.circuit, names), watcher))
     return study, tuple(results[number] for number in sorted(results))
 

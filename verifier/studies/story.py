@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from msgspec import structs
 
+from verifier.diagnostics.span import Span
 from verifier.model.circuit import Circuit
 from verifier.model.run import Run, State, Step
 from verifier.report.result import Ending, Event, Standing, Story
@@ -93,7 +94,8 @@ def _worked(circuit: Circuit, before: State, act: Change, moves: list[Change]) -
     hand = circuit.hands[act.thing]
     words = f"The operator: {circuit.parts[hand.part].name} is {spoken(hand.label)}"
     gone = " and ".join(_goes(circuit, before, move, own=True) for move in moves)
-    return Event(act.step + 1, "operator", f"{words} and {gone}" if gone else words)
+    told = f"{words} and {gone}" if gone else words
+    return Event(act.step + 1, "operator", told, span=circuit.parts[hand.part].span)
 
 
 def _goes(circuit: Circuit, before: State, move: Change, *, own: bool) -> str:
@@ -105,17 +107,31 @@ def _goes(circuit: Circuit, before: State, move: Change, *, own: bool) -> str:
 
 
 def _event(circuit: Circuit, before: State, step: Step, change: Change) -> Event:
-    number = change.step + 1
+    number, span = change.step + 1, _place(circuit, change)
     if change.kind == "hand":
-        return Event(number, "operator", _held(circuit, change))
+        return Event(number, "operator", _held(circuit, change), span=span)
     if change.kind == "switch":
-        return Event(number, "surroundings", _switched(circuit, change))
+        return Event(number, "surroundings", _switched(circuit, change), span=span)
     if change.kind == "leak":
-        return Event(number, "leak", _leaked(circuit, before, change.thing))
+        return Event(number, "leak", _leaked(circuit, before, change.thing), span=span)
     if _is_fault(circuit, change):
-        return Event(number, "fault", _struck(circuit, before, change))
+        return Event(number, "fault", _struck(circuit, before, change), span=span)
     words = _goes(circuit, before, change, own=False)
-    return Event(number, "movement", words, cause(circuit, before, step, change.thing))
+    why = cause(circuit, before, step, change.thing)
+    return Event(number, "movement", words, why, span=span)
+
+
+def _place(circuit: Circuit, change: Change) -> Span | None:
+    """Where the design states the thing; None of a volume that is of no line and no port."""
+    if change.kind == "switch":
+        return circuit.switches[change.thing].span
+    if change.kind == "leak":
+        volume = circuit.volumes[change.thing]
+        if volume.line is not None:
+            return circuit.lines[volume.line].span
+        return circuit.ports[volume.ports[0]].span if volume.ports else None
+    owner = circuit.hands if change.kind == "hand" else circuit.elements
+    return circuit.parts[owner[change.thing].part].span
 
 
 def _is_fault(circuit: Circuit, change: Change) -> bool:

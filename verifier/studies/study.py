@@ -21,6 +21,7 @@ from verifier.report.result import (
 )
 from verifier.simulation.movement import at_rest
 from verifier.simulation.replay import Checked
+from verifier.studies.earlier import Earlier
 from verifier.studies.idle import without_idle_events
 from verifier.studies.inquiry import Decode, Found, Inquiry, Open, Proven, Settled
 from verifier.studies.modelling import in_force
@@ -66,6 +67,7 @@ class Study:
     rest: the answer to *comes to rest*, once it was asked.
     rests: the argument for it that evidence accepted, and the assumptions it needs.
     tolerant: studies of the circuit with faults, by the number of the tolerance.
+    earlier: what was proved of the design before.
     """
 
     def __init__(
@@ -92,8 +94,15 @@ class Study:
         self.rests: tuple[turning.Settled, tuple[str, ...]] | None = None
         self.decode: Decode = Decoder(compiled).run_of
         self.tolerant: dict[int, Study] = {}
+        self.earlier: Earlier = {}
         self._checked: Checked = {}
         self._looked_at: dict[int, State] = {}
+
+    def begins_with(self, earlier: Earlier, folder: str = "") -> None:
+        """Clauses of earlier proofs are tried before anybody is asked. folder: that of this study's
+        circuit."""
+        self.earlier = earlier
+        self.inquiry.earlier = earlier.get(folder, ())
 
     def asked(self, index: int, role: str) -> list[tuple[int, Asked]]:
         """The questions with this role of one property, each with its instance."""

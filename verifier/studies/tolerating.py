@@ -7,6 +7,7 @@ from verifier.evidence.totality import total
 from verifier.evidence.translations import agree
 from verifier.model.circuit import Circuit
 from verifier.model.tolerant import tolerances, woven
+from verifier.report.bundle import folder_of
 from verifier.studies.inquiry import Inquiry
 from verifier.studies.study import Study
 from verifier.studies.watching import Nobody, Watcher
@@ -28,7 +29,9 @@ def judged_of(study: Study, number: int, watcher: Watcher | None = None) -> tupl
                 (watcher or Nobody()).begins(
                     name, "its circuit with faults, translated twice", 0, 0
                 )
-                study.tolerant[place] = _with_faults(study, woven(study.circuit, tolerance))
+                tolerant = _with_faults(study, woven(study.circuit, tolerance))
+                tolerant.begins_with(study.earlier, folder_of(place))
+                study.tolerant[place] = tolerant
             return study.tolerant[place], tolerance.properties.index(number)
     raise ValueError(f"property {number} has no tolerance")
 

@@ -107,10 +107,23 @@ class Moment:
         """Raises Misfit if it depends on an input that has no meaning at this moment."""
         known = self._literals
         if literal >> 1 not in known:
-            for node in self._graph.cone([literal]):
-                if node not in known:
-                    known[node] = self._copied(node)
+            for node in self._missing(literal >> 1):
+                known[node] = self._copied(node)
         return known[literal >> 1] ^ (literal & 1)
+
+    def _missing(self, root: int) -> list[int]:
+        """What the node rests on and is not there yet, in topological order."""
+        known, fanins = self._literals, self._graph.fanins
+        found: set[int] = set()
+        stack = [root]
+        while stack:
+            node = stack.pop()
+            if node not in known and node not in found:
+                found.add(node)
+                a, b = fanins[node]
+                if a >= 0:
+                    stack += (a >> 1, b >> 1)
+        return sorted(found)
 
     def clause(self, system: System, lemma: Lemma) -> int:
         """Raises Misfit for latches that do not exist."""
