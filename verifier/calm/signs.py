@@ -18,7 +18,7 @@ from msgspec import Struct
 from verifier.model.circuit import Circuit, Network
 from verifier.model.condition import At, Hand, Path
 from verifier.model.simplify import atoms
-from verifier.model.strikes import Strike, TubeEffect
+from verifier.model.strikes import Strike, SupplyEffect, TubeEffect
 from verifier.model.woven_air import AROUND
 
 
@@ -61,10 +61,11 @@ def spot_of(circuit: Circuit, strike: Strike) -> str:
     """Where air is heard that a fault lets out: a part, a line, a supply."""
     if strike.part is not None:
         return circuit.parts[strike.part].name
-    if strike.kind == "tube":
-        for effect in strike.effects:
-            if isinstance(effect, TubeEffect):
-                return circuit.lines[circuit.tubes[effect.tube].line].name
+    for effect in strike.effects:
+        if isinstance(effect, TubeEffect):
+            return circuit.lines[circuit.tubes[effect.tube].line].name
+        if isinstance(effect, SupplyEffect):
+            return circuit.supplies[effect.supply].name
     return strike.name
 
 

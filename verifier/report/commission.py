@@ -17,7 +17,7 @@ class Look(Struct, frozen=True):
     reveals: tuple[str, ...]
 
 
-class TestStep(Struct, frozen=True):
+class SheetStep(Struct, frozen=True):
     """number: from 1. does: what is done. did: the same as a line of a run. looks: once all is at
     rest."""
 
@@ -56,7 +56,7 @@ class Procedure(Struct, frozen=True):
     revision: str
     file: str
     taken: tuple[str, ...]
-    steps: tuple[TestStep, ...]
+    steps: tuple[SheetStep, ...]
     faults: int
     wrong: int
     revealed: int

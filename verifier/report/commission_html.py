@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from html import escape
 
-from verifier.report.commission import Procedure, TestStep
+from verifier.report.commission import Procedure, SheetStep
 from verifier.report.commission_text import LISTEN, looks_told, summary
 
 _STYLE = """
@@ -53,7 +53,7 @@ def _page(found: Procedure, cautions: tuple[str, ...]) -> Iterator[str]:
     yield "</body></html>"
 
 
-def _rows(step: TestStep) -> Iterator[str]:
+def _rows(step: SheetStep) -> Iterator[str]:
     looks = looks_told(step)
     span = max(1, len(looks))
     first = (

@@ -7,7 +7,7 @@ import io
 import textwrap
 from collections.abc import Iterator
 
-from verifier.report.commission import Look, Procedure, TestStep
+from verifier.report.commission import Look, Procedure, SheetStep
 
 WIDTH = 78
 COLUMNS = ("step", "do", "line of a run", "look at", "must show", "said so", "result", "reveals")
@@ -56,7 +56,7 @@ def _lines(found: Procedure, reveals: bool) -> Iterator[str]:
         yield from _wrap(paragraph, "", "  ")
 
 
-def looks_told(step: TestStep) -> list[Look]:
+def looks_told(step: SheetStep) -> list[Look]:
     """Without listening, which goes without saying."""
     return [look for look in step.looks if look.saw != LISTENING]
 

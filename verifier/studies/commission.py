@@ -27,7 +27,7 @@ from verifier.calm.watching import usual
 from verifier.model.circuit import Circuit, Property
 from verifier.model.names import element_name, spoken
 from verifier.model.strikes import Strike
-from verifier.report.commission import Danger, Look, Procedure, TestStep, Unrevealed
+from verifier.report.commission import Danger, Look, Procedure, SheetStep, Unrevealed
 from verifier.studies.choosing import chosen_trials, fewest, greedy_trials
 from verifier.studies.hazards import broken_ways
 from verifier.studies.observing import put_words
@@ -239,7 +239,7 @@ class _Study:
         ]
 
     # ---- what is told
-    def _told(self, steps: Sequence[_Step]) -> list[TestStep]:
+    def _told(self, steps: Sequence[_Step]) -> list[SheetStep]:
         found = []
         for number, step in enumerate(steps, 1):
             looks = []
@@ -248,7 +248,7 @@ class _Study:
                 looks.append(Look(*self._look(step.shown[k]), names))
             words = [w for put in step.operation.puts if (w := put_words(self.trailer, put))]
             does = " and ".join(words)
-            found.append(TestStep(number, does, tuple(self._did(words)), tuple(looks)))
+            found.append(SheetStep(number, does, tuple(self._did(words)), tuple(looks)))
         return found
 
     def _did(self, words: Iterable[str]) -> list[str]:

@@ -72,6 +72,7 @@ class _Study:
         self.plugs = tuple(said.plugs)
         self.happenings: tuple[Happening, ...] = (*usual(trailer), *said.happenings)
         self.undecided: list[str] = []
+        self._pairs: dict[str, None] = {}
 
     def result(self, advise: bool, gauge: bool) -> Diagnosis:
         things = self._things()
@@ -100,9 +101,9 @@ class _Study:
             considered=len(self.considered),
             order=self.order,
             explanations=explanations,
-            undecided=tuple(self.undecided),
+            undecided=tuple(self._undecided()),
         )
-        if not found and not self.undecided:
+        if not found and not diagnosis.undecided:
             return self._hardest(diagnosis, lanes)
         if advise and len(found) > 1:
             adviser = Adviser(self.trailer, self.happenings, gauge)
@@ -173,7 +174,9 @@ class _Study:
             story, possible = self._story(lane, words)
             faults = tuple(name for name in lane.faults if name not in self.plugs)
             if story is None:
-                if possible:
+                if possible and len(lane.free) > 1:
+                    self._pairs |= dict.fromkeys(self._thing(one) for one in lane.free)
+                elif possible:
                     self.undecided.append(words)
                 continue
             kind: Kind = "faults" if faults else "input" if lane.free else "as designed"
@@ -254,6 +257,11 @@ class _Study:
             if one.words and words != before:
                 yield words
                 before = words
+
+    def _undecided(self) -> Iterator[str]:
+        yield from self.undecided
+        if self._pairs:
+            yield f"two at once of: {', '.join(self._pairs)}"
 
     # ---- no explanation
     def _hardest(self, diagnosis: Diagnosis, lanes: Sequence[Lane]) -> Diagnosis:
