@@ -115,3 +115,30 @@ def test_the_change_under_review_is_worse() -> None:
     done = run(command)
     assert done.returncode == 1
     assert '! "the drawn selector opens its foot valve" is violated, and held' in done.stdout
+
+
+def test_a_mistake_is_shown_with_its_story() -> None:
+    (commands,) = (one for one in blocks("sh") if one.startswith("shutproof hookup"))
+    listing, mistakes = commands.strip().split("\n")
+    assert run(listing.replace(" -o connections.html", "")).stdout.startswith("<!doctype html>")
+    done = run(mistakes)
+    assert done.returncode == 1
+    assert 'breaks "the indicator shows when the vents are open"' in done.stdout
+    assert "A way there, from the start" in done.stdout
+
+
+def test_a_circuit_is_worked_by_hand() -> None:
+    (session,) = (one for one in blocks("sh") if one.startswith("shutproof operate"))
+    done = run(session)
+    assert done.returncode == 0, done.stderr
+    assert 'This breaks always "the stop shuts every valve" for i=2' in done.stdout
+    assert "foot[2] stands open: the fault acts: foot[2] stuck" in done.stdout
+
+
+def test_the_run_is_a_test(tmp_path: Path) -> None:
+    (script,) = blocks("run")
+    (tmp_path / "stop.run").write_text(script)
+    (command,) = re.findall(r"`(shutproof operate [^`]*--script[^`]*)`", TEXT)[:1]
+    done = run(command.replace("stop.run", shlex.quote(str(tmp_path / "stop.run"))))
+    assert done.returncode == 0, done.stdout + done.stderr
+    assert "4 of 4 expectations met, in 20 orders" in done.stdout

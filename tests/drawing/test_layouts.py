@@ -5,11 +5,14 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
+from tests.agreement.circuits import circuit_of
 from tests.benchmarks.families import FAMILIES
 from tests.drawing.designs import CATALOGUE, LIBRARY, SEEDED, drawn, library, member
 from verifier.drawing import Layout
 from verifier.drawing.checks import faults_of, measures_of
+from verifier.drawing.figure import SMALL
 from verifier.drawing.layout import Segment
+from verifier.drawing.paper import LEGIBLE
 from verifier.model.load import load
 
 # Crossings and bends of the library: a change must not make them more.
@@ -47,9 +50,44 @@ def test_smallest_of_each_family(name: str) -> None:
     assert faults_of(circuit, layout) == ()
 
 
+@pytest.mark.parametrize(("name", "sizes", "sheets"), [("bank", (20, 4), 3), ("deep", (32, 32), 5)])
+def test_what_is_too_large_goes_on_linked_sheets(
+    name: str, sizes: tuple[int, ...], sheets: int
+) -> None:
+    circuit, layout = drawn(member(name, *sizes))
+    assert len(layout.sheets) == sheets
+    assert faults_of(circuit, layout) == ()
+    first = layout.sheets[0]
+    linked = [trace for trace in first.traces if trace.links]
+    assert linked
+    bare = tuple(replace(trace, links=()) for trace in first.traces)
+    spoilt = replace(layout, sheets=(replace(first, traces=bare), *layout.sheets[1:]))
+    kinds = {flaw.kind for flaw in faults_of(circuit, spoilt)}
+    assert kinds == {"line goes on without a link"}
+
+
+def test_eight_compartments_on_three_manifolds_fit_one_sheet() -> None:
+    _, layout = library("shearwater")
+    assert (layout.paper, len(layout.sheets)) == ("A3", 1)
+    assert SMALL * layout.scale >= LEGIBLE
+
+
+def test_many_positions_do_not_make_a_symbol_endless() -> None:
+    circuit, layout = drawn(member("rotary", 6))
+    assert faults_of(circuit, layout) == ()
+
+
 def test_every_kind_of_the_catalogue() -> None:
     circuit, layout = drawn(load(CATALOGUE).circuit)
     assert faults_of(circuit, layout) == ()
+
+
+@pytest.mark.parametrize("seeds", [range(0, 60), range(200, 260)], ids=str)
+def test_circuits_at_random(seeds: range) -> None:
+    """Valves of any shape, joined anyhow: what no designer draws is drawn right, too."""
+    for seed in seeds:
+        circuit, layout = drawn(circuit_of(seed))
+        assert faults_of(circuit, layout) == (), seed
 
 
 def kinds(layout: Layout, name: str = "heron") -> set[str]:

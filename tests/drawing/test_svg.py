@@ -10,8 +10,11 @@ import xml.etree.ElementTree as ET
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 
-from tests.drawing.designs import LIBRARY, ROOT, library
+from tests.benchmarks.families import FAMILIES
+from tests.drawing.designs import LIBRARY, ROOT, drawn, library, member
+from verifier.cli.draw import command
 from verifier.drawing import Flowing, Layout, Marks, describe, lay_out, to_svg
 from verifier.drawing.marks import streams
 from verifier.drawing.page import to_page
@@ -19,7 +22,7 @@ from verifier.model.circuit import Circuit
 from verifier.model.load import load_text
 
 NAMESPACE = "{http://www.w3.org/2000/svg}"
-KNOWN = {"svg", "title", "desc", "style", "rect", "g", "path", "circle", "text"}
+KNOWN = {"svg", "title", "desc", "style", "rect", "g", "a", "path", "circle", "text"}
 
 
 @pytest.mark.parametrize("name", LIBRARY)
@@ -38,6 +41,9 @@ def test_well_formed(live: bool) -> None:
     first = root[0]
     assert first.tag == f"{NAMESPACE}title"
     assert first.text == circuit.title
+    desc = root.find(f"{NAMESPACE}desc")
+    assert desc is not None
+    assert desc.text == describe(circuit)
     for path in root.iter(f"{NAMESPACE}path"):
         assert re.fullmatch(r"(?:[MLHVAQahvlZ]|[-\d. ])+", path.attrib["d"])
 
@@ -111,6 +117,24 @@ def test_page_asks_for_nothing_and_allows_nothing() -> None:
     assert not re.search(r"\sstyle=|\son\w+=|<script|<link|url\(", page)
 
 
+def test_gallery_shows_the_whole_library() -> None:
+    text = (ROOT / "README.md").read_text()
+    for name in LIBRARY:
+        assert text.count(f'src="specs/{name}/{name}.svg"') == 1
+
+
+def test_links_lead_to_sheets() -> None:
+    circuit, layout = drawn(member("bank", 12, 4))
+    assert len(layout.sheets) > 1
+    root = ET.fromstring(to_svg(circuit, layout, prefix="a-"))
+    ids = [node.attrib["id"] for node in root.iter() if "id" in node.attrib]
+    assert len(ids) == len(set(ids)) == len(layout.sheets)
+    targets = {node.attrib["href"] for node in root.iter(f"{NAMESPACE}a")}
+    assert targets == {f"#{one}" for one in ids}
+    one = ET.fromstring(to_svg(circuit, layout, sheet=2))
+    assert [n.attrib["id"] for n in one.iter() if "id" in n.attrib] == ["sheet-2"]
+
+
 class TestMarks:
     def shown(self, marks: Marks) -> ET.Element:
         circuit, layout = library("heron")
@@ -173,8 +197,8 @@ def test_words_tell_the_same() -> None:
     for part in circuit.parts:
         assert part.name in said
     assert "Line home joins master.2, pick[1].10, pick[2].10, pick[3].10." in said
-    pressures = tuple("contested" for _ in circuit.volumes)
-    assert "Line home is fed and vented at once" in describe(circuit, Marks(pressures=pressures))  # type: ignore[arg-type]
+    marks = Marks(pressures=("contested",) * len(circuit.volumes))
+    assert "Line home is fed and vented at once" in describe(circuit, marks)
 
 
 class TestCommand:
@@ -198,6 +222,26 @@ class TestCommand:
         done = self.run("specs/skua/skua.ilk", "-o", str(tmp_path / "x.html"))
         assert (done.returncode, done.stdout) == (0, "")
         assert (tmp_path / "x.html").read_text().startswith("<!DOCTYPE html>")
+
+    def test_pdf_has_a_page_for_each_sheet(self, tmp_path: Path) -> None:
+        source = tmp_path / "bank.ilk"
+        source.write_text(FAMILIES["bank"].member(12, 4).text)
+        done = self.run(str(source), "-o", str(tmp_path / "x.pdf"))
+        assert done.returncode == 0, done.stderr
+        reader = PdfReader(tmp_path / "x.pdf")
+        assert len(reader.pages) == 2
+        for number, page in enumerate(reader.pages, 1):
+            width, height = (float(length) / 72 * 25.4 for length in page.mediabox[2:])
+            assert (round(width), round(height)) == (420, 297)
+            assert f"sheet {number} of 2" in page.extract_text()
+
+    def test_without_the_extra_pdf_says_what_is_missing(
+        self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        monkeypatch.setitem(sys.modules, "weasyprint", None)
+        with pytest.raises(SystemExit) as ended:
+            command(["specs/skua/skua.ilk", "-o", str(tmp_path / "x.pdf")])
+        assert ended.value.code == 2
 
     def test_refuses_other_forms(self, tmp_path: Path) -> None:
         done = self.run("specs/skua/skua.ilk", "-o", str(tmp_path / "x.png"))

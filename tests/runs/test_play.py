@@ -164,7 +164,7 @@ def test_what_is_not_as_expected_is_told_with_its_cause(expected: str, told: str
     assert problem.code == "E1012"
     assert problem.span.line == 4
     assert told in problem.message
-    assert why in problem.hint
+    assert why in problem.message
     assert len(found.at) == 5  # what comes after an expectation is still carried out
 
 

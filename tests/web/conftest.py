@@ -28,10 +28,12 @@ def opened(browser: Browser, tmp_path: Path) -> Iterator[Callable[..., Watched]]
     """Opens a page from a file and watches it; afterwards nothing may have been wrong with it."""
     watched: list[Watched] = []
 
-    def opens(content: bytes, *, clock: bool = False, **settings: object) -> Watched:
+    def opens(
+        content: bytes, *, clock: bool = False, cost: bool = False, **settings: object
+    ) -> Watched:
         path = tmp_path / f"page-{len(watched)}.html"
         path.write_bytes(content)
-        watched.append(Watched(browser, path, settings, clock=clock))
+        watched.append(Watched(browser, path, settings, clock=clock, cost=cost))
         return watched[-1]
 
     yield opens

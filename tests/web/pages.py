@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
+from tests.benchmarks.families.bank import circuit
 from verifier.model.load import Loaded, load, load_text
 from verifier.pages.change import change_page
 from verifier.pages.design import design_page
@@ -55,6 +56,15 @@ def vent_left_out() -> bytes:
 def raced() -> bytes:
     """A race, and nothing else."""
     return proved(load(VIOLATED / "petrel_selectors_abreast.ilk"), "no race")
+
+
+@cache
+def large() -> bytes:
+    """20 compartments on 4 manifolds; it takes 22 steps to fill the returning line."""
+    text = circuit("shearwater_20_4", "20 compartments on 4 manifolds", 20, 4, True)
+    return proved(
+        load_text(f'{text}never "the indicator shows": showing(lamp)'), "the indicator shows"
+    )
 
 
 @cache

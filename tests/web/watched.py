@@ -24,7 +24,13 @@ class Watched:
     """troubles: what the console, the page and its policy complained of.   requests: addresses."""
 
     def __init__(
-        self, browser: Browser, path: Path, settings: dict[str, Any], *, clock: bool = False
+        self,
+        browser: Browser,
+        path: Path,
+        settings: dict[str, Any],
+        *,
+        clock: bool = False,
+        cost: bool = False,
     ) -> None:
         self.path = path
         self.troubles: list[str] = []
@@ -36,12 +42,20 @@ class Watched:
         self.page.on("console", lambda message: self.troubles.append(message.text))
         self.page.on("pageerror", lambda error: self.troubles.append(str(error)))
         self.page.on("request", lambda request: self.requests.append(request.url))
+        if cost:
+            self._session = self._context.new_cdp_session(self.page)
+            self._session.send("Performance.enable", {"timeDomain": "threadTicks"})
         self.page.goto(path.as_uri())
         if settings.get("java_script_enabled", True):
             self.page.wait_for_function(READY)
 
     def close(self) -> None:
         self._context.close()
+
+    def cost(self) -> float:
+        """Seconds that the page's own thread has worked, if `cost` was asked for."""
+        found = self._session.send("Performance.getMetrics")["metrics"]
+        return float(next(one["value"] for one in found if one["name"] == "TaskDuration"))
 
     def unreachable(self, *rules: str) -> list[str]:
         """What axe-core finds wrong by these rules (by all, for none), each with the places."""

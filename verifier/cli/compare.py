@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -34,6 +36,7 @@ if TYPE_CHECKING:
     help="Compare the cut sets of up to so many faults, too.",
 )
 @options.search
+@click.option("--cores", is_flag=True, help="Tell which things that proofs rest on were changed.")
 @click.option(
     "--progress/--no-progress",
     "progress",
@@ -74,10 +77,23 @@ def command(
     elif told.outcome is not None:
         text = comparison_markdown(told) if markdown else comparison_text(told)
         if output is None:
-            print_text(text)
+            print_text(text if markdown else _painted(text))
         else:
             deliver(text.encode(), output)
     ctx.exit(told.exit_status)
+
+
+def _painted(text: str) -> str:
+    """What is worse or open is seen at once on a terminal."""
+    from verifier.cli.reading import wants_colour
+
+    if not wants_colour(sys.stdout.isatty()):
+        return text
+    marks = {
+        "!": click.style("!", fg="red", bold=True),
+        "?": click.style("?", fg="yellow", bold=True),
+    }
+    return re.sub("^  ([!?]) ", lambda found: f"  {marks[found[1]]} ", text, flags=re.MULTILINE)
 
 
 def _compared(

@@ -13,6 +13,7 @@ import click
 
 OWN_BUG = 70
 INTERRUPTED = 130
+COMPLETE = "_SHUTPROOF_COMPLETE"
 PIPE_CLOSED = 141  # as shells count the signal; the verdict may not have been reached
 
 # Name of each command, its module and what it does; the modules are imported when used.
@@ -22,6 +23,8 @@ COMMANDS = {
     "commission": ("verifier.cli.commission", "Write the test sheet of a finished trailer."),
     "diagnose": ("verifier.cli.diagnose", "Tell what explains what was done and seen."),
     "compare": ("verifier.cli.compare", "Tell what a change makes of a design and its safety."),
+    "hookup": ("verifier.cli.hookup", "List the connections of a design, and what mistakes do."),
+    "operate": ("verifier.cli.operate", "Work a circuit by hand, or carry out runs as tests."),
     "check": ("verifier.cli.check", "Look for mistakes in designs without proving anything."),
     "format": ("verifier.cli.format", "Print designs in the canonical layout."),
     "export": ("verifier.cli.export", "Print a design's circuit, proofs or questions."),
@@ -83,6 +86,7 @@ def commands() -> None:
 def main() -> None:
     """Entry point of the console script; never returns."""
     _let_interrupts_end_the_process()
+    _complete_if_asked()
     status = 0
     try:
         # Not commands.main: it takes a reader that went away for success.
@@ -102,6 +106,15 @@ def main() -> None:
         _confess(error)
         status = OWN_BUG
     sys.exit(status)
+
+
+def _complete_if_asked() -> None:
+    """A shell that completes a command line asks through the environment, and no command runs."""
+    instruction = os.environ.get(COMPLETE)
+    if instruction:
+        from click.shell_completion import shell_complete
+
+        sys.exit(shell_complete(commands, {}, "shutproof", COMPLETE, instruction))
 
 
 def _flushed(status: int) -> int:

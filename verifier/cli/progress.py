@@ -91,3 +91,42 @@ def progress_if(wanted: bool | None) -> Progress | None:
     if wanted is False or (wanted is None and not terminal):
         return None
     return Progress(sys.stderr, terminal=terminal, colour=wants_colour(terminal))
+
+
+class Counter:
+    """How many of many are done, and about how long the rest takes: after a second, as `Progress`.
+
+    wanted: None shows it where a line can be painted over.
+    """
+
+    def __init__(self, wanted: bool | None, clock: Callable[[], float] = time.monotonic) -> None:
+        from verifier.cli.reading import can_paint
+
+        self._terminal = can_paint(sys.stderr.isatty())
+        self._shows = self._terminal if wanted is None else wanted
+        self._clock = clock
+        self._began = clock()
+        self._next = self._began + LONG
+        self._painted = False
+
+    def tell(self, done: int, among: int, what: str) -> None:
+        """So many of so many things are done."""
+        now = self._clock()
+        if not self._shows or now < self._next:
+            return
+        self._next = now + (ON_TERMINAL if self._terminal else IN_PIPE)
+        left = (now - self._began) / done * (among - done)
+        text = f"{done} of {among} {what}, about {left:.0f} s left"
+        if self._terminal:
+            sys.stderr.write(_CLEAR + text[: shutil.get_terminal_size().columns - 1])
+            self._painted = True
+        else:
+            sys.stderr.write(f"{text}\n")
+        sys.stderr.flush()
+
+    def clear(self) -> None:
+        """Takes the line away, so that something else can be printed."""
+        if self._painted:
+            sys.stderr.write(_CLEAR)
+            sys.stderr.flush()
+            self._painted = False

@@ -62,6 +62,12 @@ _COLOURS = {
     metavar="DIR",
     help="Write for each design a folder below DIR with all that `shutproof audit` checks.",
 )
+@click.option(
+    "--runs",
+    type=click.Path(path_type=Path, file_okay=False),
+    metavar="DIR",
+    help="Write every sequence that is told as a .run file for `shutproof operate`, below DIR.",
+)
 @options.sarif
 @options.output
 @options.limits
@@ -79,6 +85,7 @@ def command(
     progress: bool | None,
     timings: bool,
     evidence: Path | None,
+    runs: Path | None,
     sarif: Path | None,
     output: Path | None,
     limits: Limits,
@@ -99,7 +106,7 @@ def command(
     designs: list[DesignResult] = []
     refused: list[Refused] = []
     text: list[str] = []
-    keeping = Keeping(evidence)
+    keeping = Keeping(evidence, runs)
     teller = Teller(progress_if(progress), lines=json_lines)
     for path in files:
         began = time.perf_counter()

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import sys
-import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,7 +15,9 @@ from verifier.cli.files import FileTrouble, deliver, print_text, write_whole
 from verifier.diagnostics.limits import Limits
 
 if TYPE_CHECKING:
+    from verifier.engines.crew import Crew
     from verifier.library.cache import Cache
+    from verifier.library.regress import Far
     from verifier.report.library import Examined, LibraryResult
     from verifier.studies.options import Options
 
@@ -42,6 +45,11 @@ if TYPE_CHECKING:
     metavar="FILE",
     help="Keep answers there; one is used again while nothing that it came from has changed.",
 )
+@click.option(
+    "--cluster",
+    metavar="ADDRESS",
+    help="Have the machines of a dask.distributed cluster look, instead of this one.",
+)
 @options.search
 @click.option(
     "--progress/--no-progress",
@@ -60,6 +68,7 @@ def command(
     pages: Path | None,
     sarif: Path | None,
     cache: Path | None,
+    cluster: str | None,
     search: Options,
     progress: bool | None,
     output: Path | None,
@@ -74,36 +83,55 @@ def command(
     cannot be written, 3 nothing is wrong but something could not be decided, 70 a bug of shutproof
     itself.
     """
-    from verifier.cli.shelf import check_pages
-    from verifier.engines.crew import Crew, default_jobs
+    from verifier.cli.progress import Counter
+    from verifier.cli.reading import wants_colour
+    from verifier.cli.shelf import check_pages, write_pages
     from verifier.library.regress import regress
-    from verifier.report.json import text_of
-    from verifier.report.library_text import closing_text, line_of
+    from verifier.report.library_text import line_of, unpainted
 
     if pages is not None:
         check_pages(pages)
+    crew = _crew(search)
+    counter = Counter(progress)
+    paint = _painted if wants_colour(sys.stdout.isatty()) else unpainted
+
+    def tell(done: int, among: int, one: Examined) -> None:
+        if not as_json and output is None:
+            counter.clear()
+            print_text(line_of(one, paint))
+        counter.tell(done, among, "designs")
+
+    try:
+        known = _cache(cache, search, limits)
+        with _far(cluster, search, limits, crew) as far:
+            result = regress(folder, search, limits, crew, known, tell, far)
+    except OSError as error:
+        raise FileTrouble(f"{error.filename or cache}: {error.strerror or error}") from None
+    finally:
+        counter.clear()
+    _write(result, junit, sarif)
+    if pages is not None:
+        write_pages(pages, folder, result, limits, Counter(progress))
+    _tell(result, output, as_json=as_json)
+    ctx.exit(result.exit_status)
+
+
+def _crew(search: Options) -> Crew:
+    from verifier.engines.crew import Crew, default_jobs
+
     usual = Crew()
-    crew = Crew(
+    return Crew(
         search.jobs or default_jobs(),
         search.memory or usual.memory,
         search.patience or usual.patience,
     )
-    shows = sys.stderr.isatty() if progress is None else progress
-    began = time.monotonic()
 
-    def tell(done: int, among: int, one: Examined) -> None:
-        if not as_json and output is None:
-            print_text(line_of(one))
-        if shows:
-            click.echo(_progress(done, among, time.monotonic() - began), err=True)
 
-    try:
-        result = regress(folder, search, limits, crew, _cache(cache, search, limits), tell)
-    except OSError as error:
-        raise FileTrouble(f"{error.filename or cache}: {error.strerror or error}") from None
-    _write(result, junit, sarif)
-    if pages is not None:
-        _write_pages(pages, folder, result, limits, shows)
+def _tell(result: LibraryResult, output: Path | None, *, as_json: bool) -> None:
+    """What is not told yet: the designs were, one by one, where it is text for the terminal."""
+    from verifier.report.json import text_of
+    from verifier.report.library_text import closing_text, line_of
+
     if as_json:
         deliver(text_of(result), output)
     elif output is None:
@@ -111,7 +139,6 @@ def command(
     else:
         lines = "".join(map(line_of, result.designs))
         deliver((lines + closing_text(result)).encode(), output)
-    ctx.exit(result.exit_status)
 
 
 def _write(result: LibraryResult, junit: Path | None, sarif: Path | None) -> None:
@@ -124,18 +151,17 @@ def _write(result: LibraryResult, junit: Path | None, sarif: Path | None) -> Non
         write_whole(sarif, sarif_of_library(result))
 
 
-def _write_pages(
-    pages: Path, folder: Path, result: LibraryResult, limits: Limits, shows: bool
-) -> None:
-    from verifier.cli.shelf import write_pages
-
-    began = time.monotonic()
-
-    def tell(done: int, among: int) -> None:
-        if shows and (done % 50 == 0 or done == among):
-            click.echo(_progress(done, among, time.monotonic() - began, "pages"), err=True)
-
-    write_pages(pages, folder, result, limits, tell)
+def _painted(one: Examined, words: str) -> str:
+    """Green stands; yellow is to be decided by people; red does not stand."""
+    if one.status == "approved":
+        return click.style(words, fg="green", bold=True)
+    undecided = one.status in ("unapproved", "failed") and one.verdict in (
+        None,
+        "holds",
+        "inconclusive",
+        "delay dependent",
+    )
+    return click.style(words, fg="yellow" if undecided else "red", bold=True)
 
 
 def _cache(path: Path | None, search: Options, limits: Limits) -> Cache:
@@ -144,6 +170,19 @@ def _cache(path: Path | None, search: Options, limits: Limits) -> Cache:
     return NoCache() if path is None else SqliteCache(path, search, limits)
 
 
-def _progress(done: int, among: int, seconds: float, what: str = "designs") -> str:
-    left = seconds / done * (among - done)
-    return f"{done} of {among} {what}, about {left:.0f} s left"
+@contextmanager
+def _far(address: str | None, search: Options, limits: Limits, crew: Crew) -> Iterator[Far | None]:
+    """A cluster's machines, if there is an address."""
+    if address is None:
+        yield None
+        return
+    from verifier.library.cluster import Cluster, NoCluster
+
+    try:
+        cluster = Cluster(address, search, limits, crew)
+    except NoCluster as why:
+        raise FileTrouble(str(why)) from None
+    try:
+        yield cluster.ask_all
+    finally:
+        cluster.close()

@@ -15,7 +15,7 @@ from verifier.cli.options import output
 @click.argument(
     "document",
     type=click.Choice(
-        ["circuit", "result", "lines", "evidence", "comparison", "faults", "library"]
+        ["circuit", "result", "lines", "evidence", "comparison", "faults", "library", "hookup"]
     ),
 )
 @output

@@ -9,8 +9,7 @@ from verifier.cli.files import FileTrouble, write_whole
 from verifier.diagnostics.limits import Limits
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
+    from verifier.cli.progress import Counter
     from verifier.model.circuit import Circuit
     from verifier.report.library import LibraryResult
 
@@ -33,9 +32,9 @@ def write_pages(
     folder: Path,
     result: LibraryResult,
     limits: Limits,
-    told: Callable[[int, int], None],
+    counter: Counter,
 ) -> None:
-    """An index and a page for each design, each file whole. told: how many are written, of all.
+    """An index and a page for each design, each file whole.
 
     Raises FileTrouble for what cannot be written.
     """
@@ -57,4 +56,5 @@ def write_pages(
         except OSError as error:
             raise FileTrouble(f"{target} cannot be written: {error.strerror}") from None
         write_whole(target, content)
-        told(number, among)
+        counter.tell(number, among, "pages")
+    counter.clear()

@@ -8,7 +8,7 @@ enough to be read on paper, and nothing slanted.
 from __future__ import annotations
 
 from collections import defaultdict
-from itertools import combinations
+from itertools import combinations, pairwise
 
 from msgspec import Struct
 
@@ -67,7 +67,7 @@ def measures_of(layout: Layout) -> Measures:
                 ends[s.x2, s.y2].append(s.x1 == s.x2)
                 length += s.x2 - s.x1 + s.y2 - s.y1
             bends += sum(1 for kinds in ends.values() if sorted(kinds) == [False, True])
-            unnamed += trace.label is None
+            unnamed += trace.label is None and not trace.links
     return Measures(crossings, bends, unnamed, length)
 
 
@@ -265,7 +265,7 @@ def _missing(circuit: Circuit, layout: Layout) -> list[Flaw]:
         for to in link.to
     }
     for volume, sheets in sorted(where.items()):
-        for a, b in combinations(sheets, 2):
+        for a, b in pairwise(sheets):
             if (volume, a, b) not in linked or (volume, b, a) not in linked:
                 found.append(Flaw(a, "line goes on without a link", f"line {volume}"))
     return found

@@ -134,7 +134,7 @@ class _Sides:
                 self.hands.append((side, control.of))
             elif control.sort == "switch" and control.look == "key" and len(atoms) > 1:
                 continue  # the hand that turns it is drawn as a key
-            else:
+            elif control not in row:
                 row.append(control)
         if foreign:
             row.append(Control("worked", words=", ".join(dict.fromkeys(foreign))))

@@ -59,20 +59,19 @@ def _pilot(pen: Pen) -> float:
 def _cylinder(pen: Pen) -> float:
     """An air cylinder with its piston: the air works on a tank valve itself."""
     h = min(pen.h, 2.4)
-    pen.line((0, 0), (5.5, 0))
-    pen.box(2, -h, 6, 2 * h)
-    pen.line((2, 0), (5.5, 0))
-    pen.box(5.3, -h, 1.2, 2 * h, look="head")
-    return 8
+    pen.box(1.6, -h, 5.4, 2 * h)
+    pen.line((0, 0), (4.6, 0))
+    pen.box(4.5, -h, 1.1, 2 * h, look="head")
+    return 7
 
 
 def _spring(pen: Pen) -> float:
     h = min(pen.h, 2.0)
     points = [(0.0, h)]
     for i in range(1, 6):
-        points.append((1.1 * i, -h if i % 2 else h))
+        points.append((0.95 * i, -h if i % 2 else h))
     pen.line(*points)
-    return 6
+    return 5
 
 
 def _detent(pen: Pen) -> float:

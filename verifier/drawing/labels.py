@@ -68,16 +68,18 @@ def taken_by(symbols: tuple[Symbol, ...], segments: list[Segment], frames: list[
 
 
 def frame_label(taken: Taken, name: str, x: int, y: int, width: int, height: int) -> Text:
-    """The name inside the outline, at its upper edge, as far left as is free; else at the lower."""
-    said = shortened(name, NAME, width - 2)
-    size = width_of(said, NAME)
-    for baseline in (y + 2.9, y + height - 0.9):
-        for step in range(1, int(width - size), 2):
-            text = Text(x + step, baseline, said, NAME, "start", "frame")
-            if taken.free(text.box()):
-                taken.put(text.box())
-                return text
-    text = Text(x + 1, y + 2.9, said, NAME, "start", "frame")
+    """The name inside the outline, at its upper edge, as far left as is free; else at the lower;
+    shortened until it finds room."""
+    for share in (1.0, 0.6, 0.4, 0.25, 0.12):
+        said = shortened(name, NAME, share * (width - 2))
+        size = width_of(said, NAME)
+        for baseline in (y + 2.9, y + height - 0.9):
+            for step in range(1, int(width - size), 2):
+                text = Text(x + step, baseline, said, NAME, "start", "frame")
+                if taken.free(text.box()):
+                    taken.put(text.box())
+                    return text
+    text = Text(x + 1, y + 2.9, "…", NAME, "start", "frame")
     taken.put(text.box())
     return text
 

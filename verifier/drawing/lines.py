@@ -53,7 +53,7 @@ def _raw(routed: Routed, index: int, net: Net) -> list[tuple[Point, Point]]:
             continue
         for one in net.leaving:
             if one.corridor == corridor:
-                xs.append(0 if one.at_left else routed.width)
+                xs.append(routed.edges[not one.at_left])
         if net.aisle is not None:
             xs.append(routed.spine[index])
         levels.append(level)

@@ -31,7 +31,7 @@ def to_page(circuit: Circuit, layout: Layout) -> str:
     digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
     policy = f"default-src 'none'; style-src 'sha256-{digest}'; base-uri 'none'; form-action 'none'"
     sheets = [
-        f'<section id="sheet-{sheet.number}" aria-label="Sheet {sheet.number}">'
+        f'<section aria-label="Sheet {sheet.number}">'
         f"{to_svg(circuit, layout, sheet=sheet.number, style=False, live=False)}</section>"
         for sheet in layout.sheets
     ]

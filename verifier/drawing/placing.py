@@ -18,6 +18,7 @@ from verifier.drawing.told import Told
 SHEET = (400, 277)  # mm that an A3 sheet leaves for the drawing, landscape
 
 
+MOST_ROWS = 10  # of parts that belong to no compartment, one above the other
 GIVERS = 6  # of one line that count for the layers
 
 
@@ -32,11 +33,15 @@ class Item(Struct, frozen=True):
 
 
 class Placement(Struct, frozen=True):
-    """items: in order of row and column.   rows, columns: how many there are."""
+    """items: in order of row and column.   rows, columns: how many there are.
+
+    common: how many columns, from the left, belong to no compartment.
+    """
 
     rows: int
     columns: int
     items: tuple[Item, ...]
+    common: int = 0
 
 
 class Node(Struct):
@@ -112,6 +117,7 @@ def _placement(
         max((item.row for item in items), default=-1) + 1,
         max((item.column for item in items), default=-1) + 1,
         tuple(items),
+        columns,
     )
 
 
@@ -198,7 +204,10 @@ def _rows(told: Told, nodes: list[Node]) -> list[Node]:
 
 
 def _common(told: Told, nodes: list[Node], wide: int) -> list[tuple[Node, int, int]]:
-    """Row and column of everything that belongs to no compartment, at most `wide` side by side."""
+    """Row and column of everything that belongs to no compartment, at most `wide` side by side.
+
+    What would be higher than a sheet goes on at the bottom of further columns.
+    """
     blocks: dict[str, list[Node]] = defaultdict(list)
     for node in nodes:
         if not node.family:
@@ -206,18 +215,27 @@ def _common(told: Told, nodes: list[Node], wide: int) -> list[tuple[Node, int, i
     found = []
     first = 0
     for block in sorted(blocks, key=lambda name: (name != "", name)):
-        rows: dict[tuple[bool, int], list[Node]] = defaultdict(list)
-        for node in sorted(blocks[block], key=lambda node: (node.seat.order, node.name)):
-            bare = node.supply is None and not told.circuit.parts[node.parts[0]].ports
-            rows[bare, -1 if node.supply is not None else node.seat.layer].append(node)
-        height, across = 0, 0
-        for key in sorted(rows):
-            members = rows[key]
-            lines = -(-len(members) // wide)
-            each = -(-len(members) // lines)
-            for k, node in enumerate(members):
-                found.append((node, height + k // each, first + k % each))
-                across = max(across, k % each + 1)
-            height += lines
-        first += across
+        seats = _seats(told, blocks[block], wide)
+        height = max(row for _, row, _ in seats) + 1
+        across = max(column for _, _, column in seats) + 1
+        strips = -(-height // MOST_ROWS)
+        each = -(-height // strips)
+        for node, row, column in seats:
+            found.append((node, row % each, first + row // each * across + column))
+        first += strips * across
+    return found
+
+
+def _seats(told: Told, members: list[Node], wide: int) -> list[tuple[Node, int, int]]:
+    """Row and column of the nodes of a block, in the order of their layers."""
+    rows: dict[tuple[bool, int], list[Node]] = defaultdict(list)
+    for node in sorted(members, key=lambda node: (node.seat.order, node.name)):
+        bare = node.supply is None and not told.circuit.parts[node.parts[0]].ports
+        rows[bare, -1 if node.supply is not None else node.seat.layer].append(node)
+    found, height = [], 0
+    for key in sorted(rows):
+        lines = -(-len(rows[key]) // wide)
+        each = -(-len(rows[key]) // lines)
+        found += [(node, height + k // each, k % each) for k, node in enumerate(rows[key])]
+        height += lines
     return found

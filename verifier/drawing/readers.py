@@ -141,7 +141,8 @@ def plain_figure(told: Told, part: int, name: str) -> Figure:
         drawn = glyph("hand", hand_look(circuit, part, names), right + 2, 8, 1, 2.4)
         sketch.shapes += drawn.shapes
         sketch.width = max(sketch.width, right + 3 + int(drawn.length) + 1)
-    sketch.named(name, 2 if not told.flows[part] else right + 3, 3.8)
+    bare = not told.flows[part] and not above
+    sketch.named(name, 2 if bare else right + 3, 3.8 if bare else 14.4)
     return sketch.figure()
 
 

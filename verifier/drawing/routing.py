@@ -34,7 +34,7 @@ class Routed(Struct):
     """Exact places. x, y of items: of their left upper corners; y of a track goes down.
 
     spine: x, for nets that have one.   level: y, for each net and corridor with a track.
-    left, right: edges of columns; top, bottom: edges of rows.
+    left, right: edges of columns; top, bottom: edges of rows; edges: where lines leave the sheet.
     """
 
     placement: Placement
@@ -49,6 +49,7 @@ class Routed(Struct):
     bottom: list[int]
     width: int
     height: int
+    edges: tuple[int, int]
 
 
 def route(
@@ -68,7 +69,8 @@ def route(
     nets = nets_of(placement, outside, about)
     spines, used = _aisles(placement, nets)
     left, right, aisle_x, width = _columns(widths, used, pads, link_room)
-    routed = Routed(placement, nets, [], [], {}, {}, left, right, [], [], width, 0)
+    edges = (link_room[0], width - link_room[1])
+    routed = Routed(placement, nets, [], [], {}, {}, left, right, [], [], width, 0, edges)
     for item, dx in zip(placement.items, offset, strict=True):
         routed.x.append(left[item.column] + dx - first[item.column])
     for net, track in spines.items():
@@ -194,9 +196,7 @@ def _corridor(routed: Routed, corridor: int) -> Corridor:
         below = [routed.x[e.item] + e.mouth.x for e in ends if e.side == "up"]
         above = [routed.x[e.item] + e.mouth.x for e in ends if e.side == "down"]
         xs = below + above
-        xs += [
-            0 if one.at_left else routed.width for one in net.leaving if one.corridor == corridor
-        ]
+        xs += [routed.edges[not one.at_left] for one in net.leaving if one.corridor == corridor]
         if net.aisle is not None:
             x = routed.spine[k]
             xs.append(x)

@@ -69,9 +69,9 @@ def _path(
         points = [a, (a[0], y), (b[0], y), b]
     line = stroke(*points)
     if path.medium == "liquid":
-        return [Shape(line, "liquid"), head(*points[-2], *b, 2.8)]
+        return [Shape(line, "liquid"), head(*points[-2], *b, 3.4)]
     if path.medium == "vapour":
-        return [Shape(line, "vapour"), Shape(line, "core"), head(*points[-2], *b, 2.8)]
+        return [Shape(line, "vapour"), Shape(line, "core"), head(*points[-2], *b, 3.4)]
     shapes = [Shape(line, "way"), head(*points[-2], *b)]
     (x0, y0), (x1, y1) = points[-2], points[-1]
     if len(points) == 4:
@@ -100,15 +100,15 @@ def _leading(
     return x + way[0] * far - way[1] * across, y + way[1] * far + way[0] * across
 
 
-def exhaust(x: float, y: float, way: tuple[int, int] = (0, 1)) -> list[Shape]:
+def exhaust(x: float, y: float, way: tuple[int, int] = (0, 1), lead: float = 1.4) -> list[Shape]:
     """The open end of a port at (x, y), a short lead and a triangle in the direction `way`."""
 
     def at(far: float, across: float = 0) -> tuple[float, float]:
         return _leading(x, y, way, far, across)
 
     return [
-        Shape(stroke((x, y), at(1.4)), "way"),
-        Shape(polygon(at(1.4, -1.3), at(1.4, 1.3), at(3.6)), "hollow"),
+        Shape(stroke((x, y), at(lead)), "way"),
+        Shape(polygon(at(lead, -1.3), at(lead, 1.3), at(lead + 2.2)), "hollow"),
     ]
 
 

@@ -29,6 +29,7 @@ from verifier.drawing.figure import (
 from verifier.drawing.layout import BLOCK, Frame, Layout, Link, Segment, Sheet, Symbol, Trace
 from verifier.drawing.marks import Marks, streams
 from verifier.drawing.style import STYLE
+from verifier.drawing.words import describe
 from verifier.model.circuit import Circuit
 
 GAP = 12  # between sheets that stand one below the other
@@ -44,28 +45,33 @@ def to_svg(
     sheet: int | None = None,
     style: bool = True,
     live: bool = True,
+    prefix: str = "",
 ) -> str:
     """One SVG of all sheets below each other, or of the one with this number.
 
-    style: with the style sheet; a page that has it already can do without.
+    style: with the style sheet and with all of it in words (desc), to stand by itself; a page that
+    has both can do without.
+    prefix: of the ids of sheets, where a page has several drawings.
     live: with everything that another state could show, hidden; else only what is seen now.
     """
-    shown = Shown(circuit, marks or Marks(), live)
+    shown = Shown(circuit, marks or Marks(), live, prefix)
     chosen = [one for one in layout.sheets if sheet in (None, one.number)]
     width = max(one.width for one in chosen)
     height = sum(one.height + GAP for one in chosen) - GAP
     out = [
         f'<svg xmlns="http://www.w3.org/2000/svg" class="circuit" viewBox="0 0 {width} {height}"'
         f' width="{number(width * layout.scale)}mm" height="{number(height * layout.scale)}mm"'
-        ' role="img">',
-        f"<title>{escape(layout.title)}</title>",
+        f" {_role(layout, chosen)}>",
+        f"<title>{escape(layout.title or layout.name)}</title>",
     ]
     if style:
+        out.append(f"<desc>{escape(describe(circuit, shown.marks))}</desc>")
         out.append(f"<style>{STYLE}</style>")
     out.append(f'<rect class="ground" width="{width}" height="{height}"/>')
     y = 0
     for one in chosen:
-        out.append(f'<g class="sheet" data-sheet="{one.number}" transform="translate(0 {y})">')
+        ids = f'id="{prefix}sheet-{one.number}" data-sheet="{one.number}"'
+        out.append(f'<g class="sheet" {ids} transform="translate(0 {y})">')
         out += _sheet(shown, one)
         out += _title_block(layout, one)
         out.append("</g>")
@@ -74,11 +80,18 @@ def to_svg(
     return "\n".join(out) + "\n"
 
 
+def _role(layout: Layout, sheets: list[Sheet]) -> str:
+    """One picture, or, where it has links in it, a group of what can be reached by itself."""
+    if any(trace.links for sheet in sheets for trace in sheet.traces):
+        return f'role="group" aria-label={quoteattr(layout.title or layout.name)}'
+    return 'role="img"'
+
+
 class Shown:
     """A circuit with its marks, as sets to ask."""
 
-    def __init__(self, circuit: Circuit, marks: Marks, live: bool) -> None:
-        self.circuit, self.marks, self.live = circuit, marks, live
+    def __init__(self, circuit: Circuit, marks: Marks, live: bool, prefix: str) -> None:
+        self.circuit, self.marks, self.live, self.prefix = circuit, marks, live, prefix
         self.streams = streams(circuit, marks)
         moved = {circuit.elements[element].part for element in marks.moved}
         self.parts = (
@@ -173,18 +186,19 @@ def _line(shown: Shown, volume: int, segments: tuple[Segment, ...], pilot: bool)
 def _trace(shown: Shown, trace: Trace) -> str:
     inner = "".join(_line(shown, trace.volume, trace.segments, pilot) for pilot in (False, True))
     inner += "".join(f'<circle class="dot" cx="{x}" cy="{y}" r=".75"/>' for x, y in trace.dots)
-    inner += "".join(map(_link, trace.links))
+    inner += "".join(_link(shown, link) for link in trace.links)
     inner += _text(trace.label) if trace.label else ""
     inner += _badges(shown, trace)
     title = f"<title>{escape(shown.circuit.volumes[trace.volume].name)}</title>"
     return f"<g {shown.line_attributes(trace.volume)}>{title}{inner}</g>"
 
 
-def _link(link: Link) -> str:
-    """A pennant that points off the sheet."""
+def _link(shown: Shown, link: Link) -> str:
+    """A pennant that points off the sheet, and a link to where the line goes on."""
     sign = -1 if link.at_left else 1
     d = f"M{link.x} {link.y - 1.2}h{2 * sign}l{1.4 * sign} 1.2l{-1.4 * sign} 1.2h{-2 * sign}Z"
-    return f'<path class="hollow" d="{d}"/>{_text(link.text)}'
+    inner = f'<path class="hollow" d="{d}"/>{_text(link.text)}'
+    return f'<a href="#{shown.prefix}sheet-{link.to[0]}">{inner}</a>'
 
 
 def _badges(shown: Shown, trace: Trace) -> str:
@@ -245,15 +259,15 @@ def _symbol(shown: Shown, symbol: Symbol) -> str:
 
 def _halo(symbol: Symbol) -> str:
     """An outline with a sign, seen only on symbols that are marked."""
-    box = symbol.figure.solid[0]
-    x, y = number(box.x - 1), number(box.y - 1)
-    width, height = number(box.width + 2), number(box.height + 2)
+    width, height = symbol.figure.width, symbol.figure.height
     signs = "".join(
-        f'<text class="sign {look}" x="{number(box.x + box.width + 1.4)}"'
-        f' y="{number(box.y + box.height + 1)}" font-size="4">{sign}</text>'
+        f'<text class="sign {look}" x="{width - 4}" y="{height - 1.4}" font-size="4">{sign}</text>'
         for look, sign in SIGNS
     )
-    rectangle = f'<rect x="{x}" y="{y}" width="{width}" height="{height}" rx="1.5"/>'
+    rectangle = (
+        f'<rect x=".4" y=".4" width="{number(width - 0.8)}" height="{number(height - 0.8)}"'
+        ' rx="1.5"/>'
+    )
     return f'<g class="halo">{rectangle}{signs}</g>'
 
 

@@ -40,10 +40,11 @@ class Told(Struct, frozen=True):
                 other = way.end if way.start == place else way.start
                 names.append(network.places[other].rpartition(".")[0] or network.places[other])
         own = self.circuit.parts[part].name
-        return ", ".join(dict.fromkeys(name for name in names if name != own))
+        others = list(dict.fromkeys(name for name in names if name != own))
+        return others[0] if len(others) == 1 else f"{len(others)} parts" if others else ""
 
 
-def tell(circuit: Circuit, also: Mapping[int, tuple[int, ...]]) -> Told:
+def tell(circuit: Circuit, also: Mapping[int, tuple[int, ...]] | None = None) -> Told:
     passages = passages_of(circuit)
     far = distances(circuit)
     flows: list[list[Flow]] = [[] for _ in circuit.parts]
@@ -52,4 +53,4 @@ def tell(circuit: Circuit, also: Mapping[int, tuple[int, ...]]) -> Told:
             if way.part is not None:
                 flows[way.part].append(Flow(n, w))
     roles = [roles_of(circuit, part, passages[part], far) for part in range(len(circuit.parts))]
-    return Told(circuit, passages, tuple(map(tuple, flows)), tuple(roles), far, also)
+    return Told(circuit, passages, tuple(map(tuple, flows)), tuple(roles), far, also or {})

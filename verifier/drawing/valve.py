@@ -2,7 +2,7 @@
 
 Rest stands at the right: a later position is a square further left, and what moves an element to
 later positions stands at its left. The square of the start position is where the lines meet, and
-the squares step aside as the element moves.
+the squares step aside as the element moves. With many positions they stay, and bars mark one.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ import math
 from typing import Literal
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from verifier.drawing.controls import Control, Row, controls_of
 from verifier.drawing.figure import (
@@ -21,6 +22,7 @@ from verifier.drawing.figure import (
     Lead,
     Mouth,
     Moving,
+    Only,
     Shape,
     Side,
     Stream,
@@ -37,15 +39,20 @@ from verifier.drawing.told import Told
 
 TOP = 5  # room above the squares: the name, port numbers
 BOTTOM = 6  # below: exhausts, port numbers
+MOST = 4  # with more positions, bars mark the square that counts: the squares stay
 SPARE = 1  # free beside everything, so that neighbours never touch
 
 
 class Lane(Struct, frozen=True):
-    """A row of controls beside the squares: its height above their lower edge, half its height."""
+    """A row of controls beside the squares: its depth below their upper edge, half its height.
+
+    label: whether what is written at it stands above it, below it, or at its outer end.
+    """
 
     row: Row
     y: int
     h: float
+    label: Literal["above", "below", "outside"] = "above"
 
 
 class Body(Struct):
@@ -70,8 +77,12 @@ def lanes(rows: tuple[Row, ...]) -> list[Lane]:
     if len(rows) == 1:
         return [Lane(rows[0], 5, 2.5)]
     if len(rows) == 2:
-        return [Lane(rows[0], 3, 1.9), Lane(rows[1], 7, 1.9)]
-    return [Lane(row, 2 + 3 * i, 1.4) for i, row in enumerate(rows)]
+        return [Lane(rows[0], 3, 1.9), Lane(rows[1], 7, 1.9, "below")]
+    last = len(rows) - 1
+    return [
+        Lane(row, 2 + 4 * i, 1.6, "below" if i == last else "outside" if i else "above")
+        for i, row in enumerate(rows)
+    ]
 
 
 def element_figure(
@@ -87,14 +98,15 @@ def element_figure(
     openings = openings_of(told, part, element, first)
     controls = controls_of(circuit, element)
     sides = (lanes(controls.left), lanes(controls.right))
-    height = max(10, *(3 * len(rows) + 1 for rows in (controls.left, controls.right)))
-    free = (start * openings.width, (positions - 1 - start) * openings.width)
+    height = max(10, *(4 * len(rows) * (len(rows) > 2) for rows in (controls.left, controls.right)))
+    moves = positions <= MOST
+    free = (start * openings.width, (positions - 1 - start) * openings.width) if moves else (0, 0)
     body = Body(told, part, element, openings, height, origin, [0.0, 0.0], free)
     wide = openings.width
-    steps = tuple((position - start) * wide for position in range(positions))
+    steps = tuple((position - start) * wide * moves for position in range(positions))
     outer, elbows = _reach(body, sides)
-    left = math.ceil(outer[0]) + elbows[0] + start * wide
-    right = math.ceil(outer[1]) + elbows[1] + (positions - 1 - start) * wide
+    left = math.ceil(outer[0]) + elbows[0] + free[0]
+    right = math.ceil(outer[1]) + elbows[1] + free[1]
     top = openings.first_top - openings.product  # where a square is free above, from its left
     name_room = left - SPARE + (positions - 1 - 2 * start) * wide + top
     wanted = min(math.ceil(width_of(name, NAME)) + 1, 40)
@@ -109,6 +121,8 @@ def element_figure(
     said = shortened(name, NAME, connected + top - 1 - SPARE - origin)
     body.texts.append(Text(connected + top - 1, TOP - 1.2, said, NAME, "end", "name"))
     moving = Moving(element, start, steps, tuple(body.shapes), leads=tuple(body.leads))
+    if not moves:
+        moving = replace(moving, only=tuple(_bar(body, k, positions) for k in range(positions)))
     solid = Box(
         left - body.reach[0],
         TOP,
@@ -137,6 +151,14 @@ def _streams(openings: Openings, connected: int, height: int) -> tuple[Stream, .
     return tuple(found)
 
 
+def _bar(body: Body, position: int, positions: int) -> Only:
+    """Bars above and below the square of a position, where there are too many squares to move."""
+    left = body.x0 + (positions - 1 - position) * body.openings.width + 0.8
+    width = body.openings.width - 1.6
+    bars = [rectangle(left, y, width, 0.9) for y in (TOP + 0.3, TOP + body.height - 1.2)]
+    return Only((position,), tuple(Shape(bar, "head") for bar in bars))
+
+
 def _sort(body: Body, control: Control) -> str:
     return "cylinder" if control.sort == "pilot" and body.openings.product else control.sort
 
@@ -152,11 +174,19 @@ def _reach(body: Body, sides: tuple[list[Lane], list[Lane]]) -> tuple[list[float
                 length += glyph(_sort(body, control), control.look, 0, 0, side, lane.h).length
             if lane.row[-1].sort == "worked":
                 length += width_of(lane.row[-1].words[:24], SMALL) + 1
-            if any(c.sort == "pilot" and not body.openings.inside(c.of) for c in lane.row):
-                pilots += 1
-                label = body.told.circuit.ports[lane.row[-1].of].label
-                said = width_of(label, SMALL) + (1.5 + body.openings.beyond if side else 1.0)
-                length += max(1.0, said - length - body.free[side])
+            pilots_here = [c.of for c in lane.row if c.sort == "pilot"]
+            length += 1.2 * sum(body.openings.inside(port) for port in pilots_here)
+            for port in pilots_here:
+                if body.openings.inside(port):
+                    continue
+                told = body.told.circuit.ports[port]
+                pilots += told.state == "piped"
+                said = width_of(told.label, SMALL) + (1.5 + body.openings.beyond if side else 0.6)
+                end = {"piped": 1.0, "atmosphere": 2.6, "plugged": 3.6}[told.state]
+                if lane.label == "outside":
+                    length += end + width_of(told.label, SMALL)
+                else:
+                    length += max(end, said - length - body.free[side])
             outer[side] = max(outer[side], length)
         elbows[side] = SPARE + 3 * max(0, pilots - 1)
     return outer, elbows
@@ -186,6 +216,7 @@ def _controls(
         for control in lane.row:
             drawn = glyph(_sort(body, control), control.look, x, y, side, lane.h)
             body.shapes += drawn.shapes
+            start = x
             x += sign * drawn.length
             if control.sort == "worked":
                 words = shortened(control.words, SMALL, width_of(control.words[:24], SMALL))
@@ -211,23 +242,28 @@ def _controls(
                 body.mouths.append(Mouth(control.of, port.volume, elbow, y, ways, pilot))
                 pilots += 1
             else:
-                end = exhaust if port.state == "atmosphere" else plug
-                open_end = end(x, y, (sign, 0))
-                body.shapes += open_end
-                x += sign * 3.6
-            _pilot_label(body, side, lane, x if not piped else elbow, edge, port.label)
+                opens = port.state == "atmosphere"
+                body.shapes += exhaust(x, y, (sign, 0), 0.4) if opens else plug(x, y, (sign, 0))
+                x += sign * (2.6 if opens else 3.6)
+            _pilot_label(body, side, lane, start, x if not piped else elbow, edge, port.label)
         body.reach[side] = max(body.reach[side], abs(x - edge))
 
 
-def _pilot_label(body: Body, side: int, lane: Lane, outer: float, edge: float, label: str) -> None:
-    """Beside the symbol of the pilot: above it, or below it where another control is above."""
+def _pilot_label(
+    body: Body, side: int, lane: Lane, start: float, outer: float, edge: float, label: str
+) -> None:
+    """Beside the symbol of the pilot, which reaches from x = `start` outwards to its line's end."""
     h = min(lane.h, 2.4 if body.openings.product else 1.7)
-    y = TOP + lane.y + (-h - 0.5 if lane.y <= 5 else h + 2.1)
-    if side == 0:
-        body.texts.append(Text(outer + 0.5, y, label, SMALL, "start", "port"))
-    else:
-        at = edge + body.openings.beyond + 1
-        body.texts.append(Text(at, y, label, SMALL, "start", "port"))
+    if lane.label == "outside":
+        at = outer + (0.5 if side == 0 else -0.5)
+        anchor: Literal["start", "end"] = "start" if side == 0 else "end"
+        body.texts.append(Text(at, TOP + lane.y - 0.4, label, SMALL, anchor, "port"))
+        return
+    y = TOP + lane.y + (h + 2.1 if lane.label == "below" else -h - 0.5)
+    if lane.label == "above" and body.free[side]:
+        y = TOP - 0.8  # where squares that step aside do not come
+    at = outer + 0.5 if side == 0 else max(start, edge + body.openings.beyond + 1)
+    body.texts.append(Text(at, y, label, SMALL, "start", "port"))
 
 
 def _ports(body: Body, connected: int) -> None:

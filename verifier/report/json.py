@@ -12,6 +12,7 @@ from verifier.report.commission import ProcedureResult
 from verifier.report.comparison import Comparison
 from verifier.report.diagnosis import DiagnosisResult
 from verifier.report.faults import FaultsResult
+from verifier.report.hookup import HookupDocument
 from verifier.report.library import LibraryResult
 from verifier.report.lines import Line
 from verifier.report.manifest import Manifest
@@ -27,6 +28,7 @@ Document = Literal[
     "faults",
     "diagnosis",
     "procedure",
+    "hookup",
 ]
 
 
@@ -48,6 +50,7 @@ _TYPES: dict[Document, Any] = {
     "library": LibraryResult,
     "diagnosis": DiagnosisResult,
     "procedure": ProcedureResult,
+    "hookup": HookupDocument,
 }
 
 

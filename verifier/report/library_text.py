@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from xml.etree import ElementTree
 
 from verifier.report.library import EXPLAINED, Examined, LibraryResult, Status
@@ -15,12 +15,27 @@ from verifier.report.text import wrapped
 _NO_XML = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
-def line_of(one: Examined) -> str:
+PaintExamined = Callable[[Examined, str], str]
+"""Colours the words on how a design stands; the plain one returns them."""
+
+
+def unpainted(one: Examined, words: str) -> str:
+    return words
+
+
+def line_of(one: Examined, paint: PaintExamined = unpainted) -> str:
     """One line of the table."""
     verdict = f", {one.verdict}" if one.verdict is not None else ""
     by = f" (by {one.by}, {one.date})" if one.by else ""
     reason = f": {one.reason}" if one.reason else ""
-    return "\n".join(wrapped(f"{one.file}: {one.status}{verdict}{by}{reason}", "", "    ")) + "\n"
+    stands = f"{one.status}{verdict}"
+    lines = "\n".join(wrapped(f"{one.file}: {stands}{by}{reason}", "", "    "))
+    # Painted last, as colours take no room. The words may stand on two lines.
+    place = lines.find(stands, len(one.file))
+    if place >= 0:
+        end = place + len(stands)
+        lines = f"{lines[:place]}{paint(one, stands)}{lines[end:]}"
+    return f"{lines}\n"
 
 
 def closing_text(result: LibraryResult) -> str:

@@ -181,6 +181,9 @@ def _judged(names: Names, run: Run, fact: Judged, span: Span) -> Look:
     circuit = names.circuit
     known = {item.name: item for item in circuit.properties}
     if fact.property == CONTEST and CONTEST not in known:
+        if any(one.fault for one in circuit.elements):
+            told = f'"{CONTEST}" speaks of a circuit in which nothing fails'
+            raise Misread("E1010", span, told)
         found = fights(circuit, run.states[-1])
         told = f"air and exhaust {'fight' if found else 'do not fight'} somewhere"
         return Look(found == fact.met, told)

@@ -69,6 +69,12 @@ class Names:
             raise self._unknown("port", name, span, self.ports)
         return self.ports[name]
 
+    def fault(self, name: str, span: Span) -> int:
+        """Of those that are woven in."""
+        if name not in self.faults:
+            raise Misread("E1009", span, f"`{name}` has not struck")
+        return self.faults[name]
+
     # ---- what people work
     def switch(self, name: str, span: Span) -> int:
         if name in self.switches:

@@ -119,5 +119,5 @@ class Player:
         assert isinstance(line.what, Expects)
         found = look(self.names, self.run(), line.what.fact, line.span)
         if not found.met:
-            told = f"not as expected: {found.told}"
-            raise Misread("E1012", line.span, told, hint=found.why)
+            why = f": {found.why}" if found.why else ""
+            raise Misread("E1012", line.span, f"not as expected: {found.told}{why}")

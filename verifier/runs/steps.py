@@ -102,12 +102,12 @@ class _Step:
             case Leaks(volume=volume):
                 self.leaks[names.volume(volume, span)] = span
             case Strikes(fault=fault):
-                self.moves[names.faults[fault]] = (1, span)
+                self.moves[names.fault(fault, span)] = (1, span)
             case PassesOff(fault=fault):
                 self._pass_off(fault, span)
 
     def _pass_off(self, fault: str, span: Span) -> None:
-        element = self.names.faults[fault]
+        element = self.names.fault(fault, span)
         if len(self.circuit.elements[element].positions) < 3:
             raise Misread("E1007", span, f"`{fault}` stays once it has struck")
         self.moves[element] = (2, span)

@@ -11,6 +11,7 @@ from verifier.model.circuit import Circuit, moving
 from verifier.model.condition import All, Any, At, Condition, Hand, High, Not, Path, Setting
 from verifier.model.run import State, Step
 from verifier.model.woven_air import AROUND, CHANCE, NOBODY
+from verifier.model.wrong_connections import LEFT_OFF
 from verifier.simulation.air import Air, AirPath, Hop, air_of
 from verifier.simulation.movement import Readings, every_reading, selected, truth
 from verifier.simulation.plan import plan_of
@@ -202,6 +203,8 @@ def _way(path: AirPath) -> str:
 
 def _hop(hop: Hop) -> str:
     """`master 1 to 4`; nothing for a tube by itself, since its ends are those of its line."""
+    if hop.part == LEFT_OFF:
+        return f"the {hop.start}"
     if hop.part != NOBODY:
         return f"{hop.part} {hop.start} to {hop.end}"
     return "what is broken" if AROUND in hop.end or AROUND in hop.start else ""
@@ -236,4 +239,6 @@ def why_it_stands(circuit: Circuit, state: State, element: int) -> str:
     else:
         others = [move for move in thing.moves if move.target != here]
         reasons = [fact for move in others for fact in view.support(move.when, False)]
-    return " and ".join(dict.fromkeys(_fact(reason) for reason in reasons)) or "nothing moves it"
+    # That it stands where it stands is no news.
+    told = [_fact(one) for one in reasons if one.what != "element" or not one.own]
+    return " and ".join(dict.fromkeys(told)) or "nothing moves it"

@@ -29,6 +29,8 @@ from verifier.studies.watching import Watcher
 from verifier.transition.bounds import NAME
 from verifier.transition.system import Finding, Goal, Lemma, Proved, Reached
 
+SIZES = {0: "nothing failing", 1: "single faults", 2: "pairs of faults"}
+
 
 class Standing:
     """What is known of one property.
@@ -87,7 +89,7 @@ class Search:
         try:
             for count in range(self._order + 1):
                 for place, inquiry in enumerate(self._inquiries, 1):
-                    self._tell(f"sets of {count} faults", place)
+                    self._tell(SIZES.get(count, f"sets of {count} faults"), place)
                     inquiry.to_order(count)
                 if not any(map(self._goes_on, self.standings)):
                     break

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Collection, Iterator, Sequence
 
 from msgspec import structs
 
@@ -122,7 +122,7 @@ def decide_all(
     study = begin(loaded, options, watcher)
     if earlier is not None:
         study.begins_with(earlier)
-    results = dict(_decided(study, _chosen(loaded.circuit, names), watcher))
+    results = dict(decided(study, _chosen(loaded.circuit, names), watcher))
     return study, tuple(results[number] for number in sorted(results))
 
 
@@ -198,10 +198,11 @@ def _free(circuit: Circuit) -> list[str]:
     return [name for name in FREE if not (circuit.runs_on and name == rest.NAME)]
 
 
-def _decided(
-    study: Study, numbers: list[int], watcher: Watcher
+def decided(
+    study: Study, numbers: Sequence[int], watcher: Watcher
 ) -> Iterator[tuple[int, PropertyResult]]:
-    """Results by number, as they are decided. Those of *possible* come first: the states that their
+    """Results by number, as they are decided; numbers past those of the properties that are stated
+    are of those that come free. Those of *possible* come first: the states that their
     runs go through show that what other properties speak of can happen."""
     properties, free = study.circuit.properties, [FREE[name] for name in _free(study.circuit)]
 
