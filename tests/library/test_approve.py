@@ -3,10 +3,7 @@
 from __future__ import annotations
 
 import os
-import random
-import signal
 import subprocess
-import time
 import tomllib
 from pathlib import Path
 
@@ -93,30 +90,6 @@ def test_where_nothing_can_be_written(library: Path) -> None:
     done = shutproof("approve", folder / "lamp.ilk", "--by", "Q", "--reason", "none")
     assert done.returncode == 2
     assert "lamps: Is a directory" in done.stderr
-
-
-def test_killed_at_any_moment(library: Path) -> None:
-    """No approval is half written, none is lost, and the next one goes through."""
-    lamp = library / "lamps" / "lamp.ilk"
-    draw = random.Random(5)
-    count = len(read(lamp.parent))
-    for _ in range(8):
-        process = subprocess.Popen(
-            [SHUTPROOF, "approve", lamp, "--by", "Q", "--reason", "killed"],
-            stdout=subprocess.PIPE,
-            stderr=subprocess.DEVNULL,
-        )
-        time.sleep(draw.uniform(0.2, 1.2))
-        process.send_signal(signal.SIGKILL)
-        said, _ = process.communicate()
-        found = read(lamp.parent)
-        assert len(found) in (count, count + 1)
-        if b"is approved" in said:
-            assert len(found) == count + 1
-        count = len(found)
-    assert shutproof("approve", lamp, "--by", "Q", "--reason", "last").returncode == 0
-    assert len(read(lamp.parent)) == count + 1
-    assert shutproof("regress", lamp.parent).returncode == 0
 
 
 def test_two_at_once_lose_nothing(library: Path) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from verifier.cli import options
+from verifier.cli import clock, options
 from verifier.cli.files import FileTrouble, print_text, write_whole
 from verifier.cli.progress import progress_if
 from verifier.cli.telling import Teller
@@ -67,13 +67,15 @@ def command(
     cannot be written, 3 something is inconclusive, 70 a bug of shutproof itself.
     """
     from verifier.cli.reading import show, show_limit
-    from verifier.library.approving import Refused
+    from verifier.library.approving import Refused, not_before_the_last
     from verifier.studies.prove import UnknownName
 
-    day = date.date() if date is not None else datetime.date.today()
+    day = (clock.today() if date is None else date.date()).isoformat()
     teller = Teller(progress_if(progress), lines=False)
     try:
-        told = _approved(file, (by, reason, day.isoformat()), order, search, limits, teller)
+        if date is None:
+            not_before_the_last(file, day)
+        told = _approved(file, (by, reason, day), order, search, limits, teller)
     except SourceError as error:
         show(error.diagnostics, error.texts)
         ctx.exit(INVALID)

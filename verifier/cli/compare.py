@@ -36,6 +36,7 @@ if TYPE_CHECKING:
     help="Compare the cut sets of up to so many faults, too.",
 )
 @options.search
+@click.option("--cores", is_flag=True, help="Tell which things that proofs rest on were changed.")
 @click.option(
     "--progress/--no-progress",
     "progress",

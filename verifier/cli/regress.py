@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,6 +17,7 @@ from verifier.diagnostics.limits import Limits
 if TYPE_CHECKING:
     from verifier.engines.crew import Crew
     from verifier.library.cache import Cache
+    from verifier.library.regress import Far
     from verifier.report.library import Examined, LibraryResult
     from verifier.studies.options import Options
 
@@ -42,6 +45,11 @@ if TYPE_CHECKING:
     metavar="FILE",
     help="Keep answers there; one is used again while nothing that it came from has changed.",
 )
+@click.option(
+    "--cluster",
+    metavar="ADDRESS",
+    help="Have the machines of a dask.distributed cluster look, instead of this one.",
+)
 @options.search
 @click.option(
     "--progress/--no-progress",
@@ -60,6 +68,7 @@ def command(
     pages: Path | None,
     sarif: Path | None,
     cache: Path | None,
+    cluster: str | None,
     search: Options,
     progress: bool | None,
     output: Path | None,
@@ -78,11 +87,11 @@ def command(
     from verifier.cli.reading import wants_colour
     from verifier.cli.shelf import check_pages, write_pages
     from verifier.library.regress import regress
-    from verifier.report.json import text_of
-    from verifier.report.library_text import closing_text, line_of, unpainted
+    from verifier.report.library_text import line_of, unpainted
 
     if pages is not None:
         check_pages(pages)
+    crew = _crew(search)
     counter = Counter(progress)
     paint = _painted if wants_colour(sys.stdout.isatty()) else unpainted
 
@@ -93,7 +102,9 @@ def command(
         counter.tell(done, among, "designs")
 
     try:
-        result = regress(folder, search, limits, _crew(search), _cache(cache, search, limits), tell)
+        known = _cache(cache, search, limits)
+        with _far(cluster, search, limits, crew) as far:
+            result = regress(folder, search, limits, crew, known, tell, far)
     except OSError as error:
         raise FileTrouble(f"{error.filename or cache}: {error.strerror or error}") from None
     finally:
@@ -101,6 +112,26 @@ def command(
     _write(result, junit, sarif)
     if pages is not None:
         write_pages(pages, folder, result, limits, Counter(progress))
+    _tell(result, output, as_json=as_json)
+    ctx.exit(result.exit_status)
+
+
+def _crew(search: Options) -> Crew:
+    from verifier.engines.crew import Crew, default_jobs
+
+    usual = Crew()
+    return Crew(
+        search.jobs or default_jobs(),
+        search.memory or usual.memory,
+        search.patience or usual.patience,
+    )
+
+
+def _tell(result: LibraryResult, output: Path | None, *, as_json: bool) -> None:
+    """What is not told yet: the designs were, one by one, where it is text for the terminal."""
+    from verifier.report.json import text_of
+    from verifier.report.library_text import closing_text, line_of
+
     if as_json:
         deliver(text_of(result), output)
     elif output is None:
@@ -108,7 +139,6 @@ def command(
     else:
         lines = "".join(map(line_of, result.designs))
         deliver((lines + closing_text(result)).encode(), output)
-    ctx.exit(result.exit_status)
 
 
 def _write(result: LibraryResult, junit: Path | None, sarif: Path | None) -> None:
@@ -134,18 +164,25 @@ def _painted(one: Examined, words: str) -> str:
     return click.style(words, fg="yellow" if undecided else "red", bold=True)
 
 
-def _crew(search: Options) -> Crew:
-    from verifier.engines.crew import Crew, default_jobs
-
-    usual = Crew()
-    return Crew(
-        search.jobs or default_jobs(),
-        search.memory or usual.memory,
-        search.patience or usual.patience,
-    )
-
-
 def _cache(path: Path | None, search: Options, limits: Limits) -> Cache:
     from verifier.library.cache import NoCache, SqliteCache
 
     return NoCache() if path is None else SqliteCache(path, search, limits)
+
+
+@contextmanager
+def _far(address: str | None, search: Options, limits: Limits, crew: Crew) -> Iterator[Far | None]:
+    """A cluster's machines, if there is an address."""
+    if address is None:
+        yield None
+        return
+    from verifier.library.cluster import Cluster, NoCluster
+
+    try:
+        cluster = Cluster(address, search, limits, crew)
+    except NoCluster as why:
+        raise FileTrouble(str(why)) from None
+    try:
+        yield cluster.ask_all
+    finally:
+        cluster.close()

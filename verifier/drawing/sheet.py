@@ -9,13 +9,14 @@ from msgspec.structs import replace
 from verifier.drawing.figure import NAME, SMALL, Text, shortened, width_of
 from verifier.drawing.figures import figure_of
 from verifier.drawing.frames import HEAD, SIDE, Outline, outlines_of, pads_of
+from verifier.drawing.improving import best_route
 from verifier.drawing.labels import frame_label, line_label, taken_by
 from verifier.drawing.layout import BLOCK, Frame, Link, Sheet, Symbol, Trace
 from verifier.drawing.lines import segments_of
 from verifier.drawing.names import frame_name, line_name, part_name
 from verifier.drawing.nets import Net, Outside
 from verifier.drawing.placing import Placement
-from verifier.drawing.routing import Routed, route
+from verifier.drawing.routing import Routed, planned
 from verifier.drawing.told import Told
 
 PENNANT = 4  # length of the sign at which a line leaves the sheet
@@ -28,14 +29,20 @@ def sheet_of(told: Told, placement: Placement, number: int, outside: dict[int, O
     framed = frozenset(one.assembly for one in outlines)
     placement = _named(told, placement, framed)
     said = {volume: _links_said(told, volume, framed, other) for volume, other in outside.items()}
-    routed = route(placement, outside, pads_of(placement, outlines), _link_room(said))
+    plan = planned(placement, pads_of(placement, outlines), _link_room(said))
+    routed = best_route(plan, outside)
     symbols = tuple(
         Symbol(item.part, item.supply, x, y, item.figure)
         for item, x, y in zip(placement.items, routed.x, routed.y, strict=True)
     )
     drawn = [segments_of(routed, k) for k in range(len(routed.nets))]
     rectangles = [_frame(routed, one, framed) for one in outlines]
-    taken = taken_by(symbols, [s for segments, _ in drawn for s in segments], rectangles)
+    taken = taken_by(
+        (routed.width, routed.height),
+        symbols,
+        [s for segments, _ in drawn for s in segments],
+        rectangles,
+    )
     frames = tuple(
         replace(one, label=frame_label(taken, one.label.text, one.x, one.y, one.width, one.height))
         for one in rectangles

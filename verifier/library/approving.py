@@ -5,6 +5,7 @@ from __future__ import annotations
 import fcntl
 import hashlib
 import os
+import re
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -34,6 +35,18 @@ def may_be_approved(result: DesignResult) -> None:
     if wrong:
         open_only = result.verdict == "inconclusive"
         raise Refused(f"not all of it holds: {', '.join(wrong)}", undecided=open_only)
+
+
+def not_before_the_last(path: Path, day: str) -> None:
+    """Raises Refused for a day, taken from the clock, before that of the approval to be replaced:
+    the clock may have been set back."""
+    try:
+        last = current(read(path.parent)).get(path.name)
+    except Tampered as why:
+        raise Refused(f"{path.parent / NAME}: {why}") from None
+    if last is not None and day < last.date:
+        clock = f"the clock says {day}, and what it would replace was approved on {last.date}"
+        raise Refused(f"{clock}; --date gives the day")
 
 
 def approve(
@@ -79,9 +92,21 @@ def approve(
         )
         write(path.parent / name, content)
         write(path.parent / NAME, text_of((*before, approval)).encode())
-        if replaced is not None and replaced.certificate != name:
-            (path.parent / replaced.certificate).unlink(missing_ok=True)
+        _tidy(path, (*before, approval))
     return approval
+
+
+def _tidy(path: Path, approvals: tuple[Approval, ...]) -> None:
+    """Removes this design's certificates that no approval names any more, and what approvals that
+    were killed have left. Nobody else is at work in the folder."""
+    named = {one.certificate for one in current(approvals).values()}
+    own = re.escape(path.stem)
+    certificate = re.compile(rf"{own}\.[0-9a-f]{{16}}\.certificate\.json")
+    left = re.compile(rf"\.({re.escape(NAME)}|{certificate.pattern})\.[^.]+")
+    for one in path.parent.iterdir():
+        ours = certificate.fullmatch(one.name) is not None and one.name not in named
+        if ours or left.fullmatch(one.name):
+            one.unlink(missing_ok=True)
 
 
 STANDS = ("holds", "delay dependent")

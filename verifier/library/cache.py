@@ -71,12 +71,15 @@ class SqliteCache:
         )
         try:
             self._base_of(path)
+        except sqlite3.OperationalError as problem:
+            # No room, or nobody may write: there may be nothing wrong with the file.
+            raise OSError(None, str(problem), str(path)) from None
         except sqlite3.DatabaseError:
             path.unlink(missing_ok=True)
             try:
                 self._base_of(path)
             except sqlite3.Error as problem:
-                raise OSError(str(problem)) from None
+                raise OSError(None, str(problem), str(path)) from None
 
     def _base_of(self, path: Path) -> None:
         self._rows = sqlite3.connect(path, timeout=30, isolation_level=None)

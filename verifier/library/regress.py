@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from msgspec import Struct
@@ -30,8 +30,20 @@ class Entry(Struct, frozen=True):
     known: Examined | None = None
 
 
+Accept = Callable[[int, Looked | Failure], None]
+"""Gets the number of an entry and its outcome, in the order of the entries."""
+Far = Callable[[Sequence[Entry], Accept], None]
+"""Has entries looked at elsewhere (cluster.py)."""
+
+
 def regress(
-    folder: Path, options: Options, limits: Limits, crew: Crew, cache: Cache, told: Told
+    folder: Path,
+    options: Options,
+    limits: Limits,
+    crew: Crew,
+    cache: Cache,
+    told: Told,
+    far: Far | None = None,
 ) -> LibraryResult:
     """Looks at every design below the folder, in the order of their paths."""
     entries = list(listed(folder))
@@ -63,14 +75,16 @@ def regress(
             cache.keep(entry.path, entry.shown, entry.approval, outcome)
             answered(number, outcome.examined)
 
-    if asked:
+    if far is not None:
+        far([entries[number] for number in asked], accept)
+    elif asked:
         warm()
-    tasks = [_task(entries[number], options, limits) for number in asked]
-    if can_have_workers():
-        ask_all(crew, tasks, accept)
-    else:
-        for place, task in enumerate(tasks):
-            accept(place, task.work())
+        tasks = [_task(entries[number], options, limits) for number in asked]
+        if can_have_workers():
+            ask_all(crew, tasks, accept)
+        else:
+            for place, task in enumerate(tasks):
+                accept(place, task.work())
     designs = tuple(answers[number] for number in range(len(entries)))
     return LibraryResult(str(folder), designs, hits, exit_status(designs), CAUTIONS)
 

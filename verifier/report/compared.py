@@ -4,18 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
+from msgspec import structs
+
 from verifier.report.comparison import (
     ApartTold,
     BehaviourTold,
     Comparison,
+    CoreTold,
     CutSetsTold,
     Outcome,
+    RacesTold,
     StatementTold,
     Trend,
     VerdictTold,
     Version,
 )
 from verifier.report.families import families
+from verifier.report.result import Event
 from verifier.report.story import ending_lines, event_lines, story_lines
 from verifier.report.text import MOST_NAMED, wrapped
 
@@ -119,6 +124,10 @@ def parts_of(told: Comparison) -> Iterator[Part]:
     yield "What changed:", [f"  {one}" for one in words] or ["  nothing that can be told"]
     yield "What is promised, and what is taken for granted:", list(_statements(told.statements))
     yield "What it does to safety:", list(_verdicts(told.verdicts))
+    if told.races is not None and (told.races.gained or told.races.lost or told.races.unaccepted):
+        yield "Where it comes to depend on what moves first:", list(_races(told.races))
+    if told.cores:
+        yield "What the proofs of before rested on:", list(_cores(told.cores))
     if told.cut_sets:
         yield "Which faults are enough to break it:", list(_cut_sets(told.cut_sets))
     if told.behaviour is not None:
@@ -161,6 +170,38 @@ def _verdicts(verdicts: Sequence[VerdictTold]) -> Iterator[str]:
             yield f'  "{names[0]}" {_is(verdict)} as before'
         else:
             yield f"  {len(names)} properties are {_plural(verdict)} as before"
+
+
+def _races(races: RacesTold) -> Iterator[str]:
+    """Names are those of elements."""
+    mark = "!" if races.known_before else "?"
+    accepted = [name for name in races.gained if name not in races.unaccepted]
+    unsure = "" if races.known_before else " (of the old design that is not known)"
+    if races.unaccepted:
+        yield f"{mark} where these stop, and did not before{unsure}: {_some(races.unaccepted)}"
+    if accepted:
+        yield f"  where these stop, which the design accepts: {_some(accepted)}"
+    if races.lost:
+        sure = "no longer" if races.known_after else "as far as was found, no longer"
+        yield f"  {sure} where these stop: {_some(races.lost)}"
+
+
+def _cores(cores: Sequence[CoreTold]) -> Iterator[str]:
+    """Those that rest on what changed one by one, the others by their number."""
+    apart = 0
+    for one in cores:
+        told = [f"changed: {_some(one.touched)}"] if one.touched else []
+        told += [f"rests now on {_some(one.gained)} as well"] if one.gained else []
+        told += [f"rests no longer on {_some(one.lost)}"] if one.lost else []
+        if one.touched:
+            count = f"{len(one.touched)} of the {one.before} things that it rested on"
+            yield f'  "{one.name}": {count} {"; ".join(told)}'
+        elif told:
+            yield f'  "{one.name}": rested on nothing that changed; {"; ".join(told)}'
+        else:
+            apart += 1
+    if apart:
+        yield f"  {apart} {'proof rests' if apart == 1 else 'proofs rest'} on nothing that changed"
 
 
 def _cut_sets(cut_sets: Sequence[CutSetsTold]) -> Iterator[str]:
@@ -242,16 +283,23 @@ def _sequence(apart: ApartTold | None) -> list[str]:
     if apart is None:
         return []
     old, new = apart.old, apart.new
-    shared = tuple(event for event in old.events if event in new.events)
+    both = {_told(event) for event in new.events}
+    shared = tuple(event for event in old.events if _told(event) in both)
+    mine = {_told(event) for event in shared}
     lines = ["", *wrapped("In both, from the start:", "    ")]
     lines += event_lines(shared, wrapped, "    ")
     for which, story in (("old", old), ("new", new)):
-        own = tuple(event for event in story.events if event not in shared)
+        own = tuple(event for event in story.events if _told(event) not in mine)
         lines += wrapped(f"In the {which} design only:", "    ")
         lines += event_lines(own, wrapped, "    ") if own else ["      nothing more happens"]
         lines += ending_lines(story.end, wrapped, "    ")
     lines += wrapped(f"So at rest they differ in {'; '.join(families(apart.shown))}.", "    ")
     return lines
+
+
+def _told(event: Event) -> Event:
+    """What it says, wherever that stands."""
+    return structs.replace(event, span=None)
 
 
 def _retest(told: Comparison) -> Iterator[str]:

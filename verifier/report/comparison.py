@@ -112,12 +112,44 @@ class CutSetsTold(Struct, frozen=True):
     complete: bool
 
 
+class RacesTold(Struct, frozen=True):
+    """Elements of which it depends on the order of movements, on a reading or on a leak where they
+    stop, by names of the new design.
+
+    gained, lost: now and not before, and the other way round.   unaccepted: now, in a race that the
+    design does not accept, and before not at all, or in one that it accepted.   known_before,
+    known_after: it is proved that there are no others.
+    """
+
+    gained: tuple[str, ...]
+    lost: tuple[str, ...]
+    unaccepted: tuple[str, ...]
+    known_before: bool
+    known_after: bool
+
+
+class CoreTold(Struct, frozen=True):
+    """What became of that on which the proof of a property rests: parts, and tubes as `tube NAME`.
+
+    touched: of what the old proof rests on, that which is not what it was.   gained, lost: what the
+    new proof rests on and the old one does not, and the other way round; empty if there is none.
+    before: on so many things the old one rests.
+    """
+
+    name: str
+    touched: tuple[str, ...]
+    gained: tuple[str, ...]
+    lost: tuple[str, ...]
+    before: int
+
+
 class Comparison(Struct, frozen=True):
     """One call of `shutproof compare`. Everything is told in terms of the new design.
 
     outcome: plumbing only: nothing that is promised or taken for granted, no verdict and nothing
     seen at rest is different.   no loss: no verdict and no promise is worse.   retest: what to try
-    again on the trailer.   exit_status: 0 no loss, 1 something is worse, 2 invalid source,
+    again on the trailer.   races: null if either is open.   cores: where they were asked for.
+    exit_status: 0 no loss, 1 something is worse, 2 invalid source,
     3 undecided.
     """
 
@@ -133,5 +165,7 @@ class Comparison(Struct, frozen=True):
     exit_status: Literal[0, 1, 2, 3]
     cautions: tuple[str, ...]
     cut_sets: tuple[CutSetsTold, ...] = ()
+    races: RacesTold | None = None
+    cores: tuple[CoreTold, ...] = ()
     format: Literal["shutproof comparison"] = "shutproof comparison"
     version: Literal[1] = 1

@@ -13,8 +13,10 @@ from verifier.report.comparison import (
     ApartTold,
     BehaviourTold,
     Comparison,
+    CoreTold,
     CutSetsTold,
     Outcome,
+    RacesTold,
     SightTold,
     StatementTold,
     Trend,
@@ -24,11 +26,13 @@ from verifier.report.comparison import (
 from verifier.report.result import PropertyResult, Story, Verdict
 from verifier.studies import rest
 from verifier.studies.apart import Apart, behaviour
+from verifier.studies.core_changes import core_changes
 from verifier.studies.faults import FaultOptions, faults
 from verifier.studies.inquiry import Inquiry
 from verifier.studies.modelling import CAUTIONS
 from verifier.studies.options import Options
 from verifier.studies.prove import decide_all
+from verifier.studies.race_changes import race_changes
 from verifier.studies.watching import Nobody, Watcher, watched
 from verifier.studies.weighing import weigh
 
@@ -47,7 +51,7 @@ def compare(
     Raises as `prove` does."""
     options, watcher = options or Options(), watcher or Nobody()
     with watched(watcher):
-        before = decide_all(old, options, (), watcher)[1]
+        study_before, before = decide_all(old, options, (), watcher)
         study, after = decide_all(new, options, (), watcher)
         between, differences = compared(old.circuit, new.circuit)
         told = [
@@ -62,11 +66,17 @@ def compare(
             for one in weigh(new.circuit, statements(between))
         ]
         verdicts = tuple(_verdicts(told, before, after))
+        cores: tuple[CoreTold, ...] = ()
+        if options.cores:
+            watcher.begins(new.circuit.name, "what the proofs of both rest on", 0, 0)
+            sides = (study_before, before), (study, after)
+            cores = tuple(core_changes(between, differences, _names(told), *sides))
         watcher.begins(new.circuit.name, "both designs side by side", 0, 0)
         behaves = _behaviour(between, before, after, study.inquiry)
         retest = reach(between, differences)
+        races_told = race_changes(between, before, after)
     cut_sets = () if order is None else tuple(_cut_sets(between, old, new, told, order, watcher))
-    outcome = _outcome(told, verdicts, behaves, cut_sets)
+    outcome = _outcome(told, verdicts, behaves, cut_sets, races_told)
     return Comparison(
         old=_version(old),
         new=_version(new),
@@ -80,7 +90,14 @@ def compare(
         exit_status=1 if outcome == "worse" else 3 if outcome == "undecided" else 0,
         cautions=CAUTIONS,
         cut_sets=cut_sets,
+        races=races_told,
+        cores=cores,
     )
+
+
+def _names(told: Sequence[StatementTold]) -> dict[str, str]:
+    """Of properties of the new design that the old one had, the name there."""
+    return {one.name: one.before for one in told if one.what == "property" and one.before}
 
 
 def _version(loaded: Loaded) -> Version:
@@ -95,7 +112,7 @@ def _verdicts(
     after: Sequence[PropertyResult],
 ) -> Iterator[VerdictTold]:
     """In the order of the new design, then those that are gone."""
-    names = {one.name: one.before for one in told if one.what == "property" and one.before}
+    names = _names(told)
     # A stated property may have the name of one that comes free.
     olds = {(item.free, item.name): item for item in before}
     for item in after:
@@ -149,7 +166,7 @@ def _cut_sets(
     watcher: Watcher,
 ) -> Iterator[CutSetsTold]:
     """Of the properties that both designs have and that faults are asked about."""
-    names = {one.name: one.before for one in told if one.what == "property" and one.before}
+    names = _names(told)
     options = FaultOptions(order)
     before = {item.name: item for item in faults(old, options, (), watcher).properties}
     for item in faults(new, options, (), watcher).properties:
@@ -213,17 +230,26 @@ def _outcome(
     verdicts: Sequence[VerdictTold],
     behaves: BehaviourTold,
     cut_sets: Sequence[CutSetsTold],
+    races: RacesTold | None,
 ) -> Outcome:
     if any(one.loss for one in told) or any(one.trend in ("worse", "gone") for one in verdicts):
         return "worse"
     if any(one.complete and one.tolerated < one.tolerated_before for one in cut_sets):
         return "worse"
-    if any(one.trend == "undecided" for one in verdicts) or not all(x.complete for x in cut_sets):
+    new_races = races is not None and bool(races.unaccepted)
+    if races is not None and new_races and races.known_before:
+        return "worse"
+    if (
+        new_races
+        or any(one.trend == "undecided" for one in verdicts)
+        or not all(x.complete for x in cut_sets)
+    ):
         return "undecided"
     same = all(one.weight in ("same", "reworded") for one in told) and all(
         one.trend == "same" for one in verdicts
     )
     same = same and not any(one.gained or one.lost for one in cut_sets)
+    same = same and not (races is not None and (races.gained or races.lost))
     if same and behaves.answer == "same" and not behaves.left and not behaves.unseen:
         return "plumbing only"
     return "no loss"

@@ -4,9 +4,11 @@
 
 Seconds are of CPU, of all processes. cold: every design proved. approve: those that hold proved,
 checked twice and written down. warm: certificates checked again, defective designs, which nobody
-approved, proved. known: answers from the cache. changed: a filter more or less, proved from nothing
-and from the clauses that were proved before. With --faults every design has a property that
-tolerates any single torn tube. Each verdict is compared with that which the generator expects.
+approved, proved. cluster: the same by the processes of a local cluster, made ready before; their
+CPU is not counted. known: answers from the cache. changed: a filter more or less, proved from
+nothing (anew) and from the clauses that were proved before. With --faults every design has a
+property that tolerates any single torn tube. Each verdict is compared with that which the
+generator expects.
 """
 
 from __future__ import annotations
@@ -28,6 +30,7 @@ from tests.benchmarks.fleet.shelf import (
     approve_all,
     changed,
     clauses_before,
+    local_cluster,
     looked_at,
     objections,
     plans_of,
@@ -37,7 +40,9 @@ from tests.benchmarks.fleet.shelf import (
 from tests.benchmarks.fleet.source import Expected
 from verifier.diagnostics.limits import Limits
 from verifier.engines.crew import Crew
-from verifier.library.cache import SqliteCache
+from verifier.library.cache import Cache, SqliteCache
+from verifier.library.regress import Far
+from verifier.report.library import LibraryResult
 
 T = TypeVar("T")
 WHOLE = 1_000
@@ -66,6 +71,7 @@ def main() -> None:
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--jobs", type=int, default=CORES)
     parser.add_argument("--faults", action="store_true", help="tolerating any single torn tube")
+    parser.add_argument("--cluster", action="store_true", help="also by a local cluster")
     parser.add_argument("--measure", action="store_true", help="approve, look again, print a table")
     options = parser.parse_args()
     if options.folder.exists():
@@ -75,41 +81,71 @@ def main() -> None:
     defective = sum(bool(plan.defect) for plan in plans)
     print(f"{len(plans)} designs, {defective} of them with a defect, seed {options.seed}")
     if options.measure:
-        sys.exit(_measured(options.folder, plans, known, Crew(jobs=options.jobs)))
+        measuring = _Measuring(options.folder, known, Crew(jobs=options.jobs))
+        sys.exit(_measured(measuring, plans, cluster=options.cluster))
 
 
-def _measured(folder: Path, plans: Sequence[Plan], known: dict[str, Expected], crew: Crew) -> int:
-    rows: list[Row] = []
-    wrong: list[str] = []
+class _Measuring:
+    """What was measured so far, and what was not as it must be."""
 
-    def timed(what: str, designs: int, work: Callable[[], T]) -> T:
+    def __init__(self, folder: Path, known: dict[str, Expected], crew: Crew) -> None:
+        self.folder = folder
+        self.known = known
+        self.crew = crew
+        self.rows: dict[str, Row] = {}
+        self.wrong: list[str] = []
+        print(
+            f"{'':10}{'designs':>8}{'CPU s':>10}{'each':>9}{'clock s':>10}{'1,000 on 2 cores':>20}"
+        )
+
+    def timed(self, what: str, designs: int, work: Callable[[], T]) -> T:
         before, began = _cpu(), time.perf_counter()
         found = work()
-        rows.append(Row(what, designs, _cpu() - before, time.perf_counter() - began))
-        print(_line(rows[-1]), flush=True)
+        row = Row(what, designs, _cpu() - before, time.perf_counter() - began)
+        self.rows[what] = row
+        print(_line(row), flush=True)
         return found
 
-    count = len(plans)
-    print(f"{'':10}{'designs':>8}{'CPU s':>10}{'each':>9}{'clock s':>10}{'1,000 on 2 cores':>20}")
-    cold = timed("cold", count, lambda: looked_at(folder, crew))
-    wrong += objections(cold, known, approved=False)
-    good = [plan for plan in plans if not known[f"{plan.name}/{plan.name}.ilk"].violated]
-    wrong += timed("approve", len(good), lambda: approve_all(folder, known, crew))
-    warm = timed("warm", count, lambda: looked_at(folder, crew))
-    wrong += objections(warm, known, approved=True)
+    def look(
+        self,
+        what: str,
+        cache: Callable[[], Cache | None] = lambda: None,
+        far: Far | None = None,
+        *,
+        approved: bool = True,
+    ) -> LibraryResult:
+        """At the whole library; all answers must be those that are expected."""
+        count = len(self.known)
+        found = self.timed(what, count, lambda: looked_at(self.folder, self.crew, cache(), far))
+        self.wrong += objections(found, self.known, approved=approved)
+        return found
+
+
+def _measured(one: _Measuring, plans: Sequence[Plan], *, cluster: bool) -> int:
+    one.look("cold", approved=False)
+    good = [plan for plan in plans if not one.known[f"{plan.name}/{plan.name}.ilk"].violated]
+    one.wrong += one.timed(
+        "approve", len(good), lambda: approve_all(one.folder, one.known, one.crew)
+    )
+    one.look("warm")
+    if cluster:
+        with local_cluster(one.crew.jobs) as far:
+            one.look("cluster", far=far)
+        ratio = one.rows["cluster"].wall / one.rows["warm"].wall
+        print(f"the cluster takes {ratio:.2f} times as long as one machine (aim 1.3)")
     with tempfile.TemporaryDirectory() as place:
-        path = Path(place) / "cache.sqlite"
-        looked_at(folder, crew, SqliteCache(path, OPTIONS, Limits()))
-        again = timed(
-            "known", count, lambda: looked_at(folder, crew, SqliteCache(path, OPTIONS, Limits()))
-        )
-    wrong += objections(again, known, approved=True)
-    if again.known != count:
-        wrong.append(f"only {again.known} answers came from the cache")
-    wrong += _changed(good[:CHANGED], timed)
-    for one in wrong:
-        print(f"WRONG {one}")
-    return 1 if wrong else 0
+
+        def cache() -> SqliteCache:
+            return SqliteCache(Path(place) / "cache.sqlite", OPTIONS, Limits())
+
+        looked_at(one.folder, one.crew, cache())
+        again = one.look("known", cache)
+    if again.known != len(plans):
+        one.wrong.append(f"only {again.known} answers came from the cache")
+    one.wrong += _changed(good[:CHANGED], one.timed)
+    for words in one.wrong:
+        print(f"WRONG {words}")
+    return 1 if one.wrong else 0
 
 
 def _changed(plans: Sequence[Plan], timed: Callable[..., bool]) -> list[str]:
@@ -132,6 +168,8 @@ def _line(row: Row) -> str:
     each = row.cpu / max(1, row.designs)
     target = TARGETS.get(row.what)
     aim = f" (aim {target:g})" if target is not None else ""
+    if row.what == "cluster":
+        return f"{row.what:10}{row.designs:8}{'':19}{row.wall:10.1f}"
     told = f"{each * WHOLE / CORES:.0f} s{aim}"
     return f"{row.what:10}{row.designs:8}{row.cpu:10.1f}{each:9.3f}{row.wall:10.1f}{told:>20}"
 

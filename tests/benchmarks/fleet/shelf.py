@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+import tempfile
 from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 
 from msgspec import Struct, structs
@@ -19,7 +21,7 @@ from verifier.engines.worker import Failure
 from verifier.library.approving import approve
 from verifier.library.cache import Cache, NoCache
 from verifier.library.examining import warm
-from verifier.library.regress import regress
+from verifier.library.regress import Entry, Far, regress
 from verifier.model.load import load, load_text
 from verifier.report.library import Examined, LibraryResult
 from verifier.studies.bundle import certificate_of
@@ -77,8 +79,36 @@ def _approved(path: Path) -> Approved:
     return Approved(told.certificate)
 
 
-def looked_at(folder: Path, crew: Crew, cache: Cache | None = None) -> LibraryResult:
-    return regress(folder, OPTIONS, Limits(), crew, cache or NoCache(), lambda *_: None)
+def looked_at(
+    folder: Path, crew: Crew, cache: Cache | None = None, far: Far | None = None
+) -> LibraryResult:
+    return regress(folder, OPTIONS, Limits(), crew, cache or NoCache(), lambda *_: None, far)
+
+
+@contextmanager
+def local_cluster(machines: int) -> Iterator[Far]:
+    """Processes that listen on loopback, and have all read a small design."""
+    from distributed import LocalCluster
+
+    from verifier.library.cluster import Cluster
+
+    with LocalCluster(
+        n_workers=machines,
+        threads_per_worker=1,
+        host="127.0.0.1",
+        dashboard_address=None,
+        silence_logs=50,
+    ) as running:
+        address = running.scheduler_address
+        cluster = Cluster(address, OPTIONS, Limits(), Crew(jobs=1))
+        try:
+            with tempfile.TemporaryDirectory() as place:
+                known = write(Path(place), drawn(1, 4)[3:], faults=False)
+                small = Entry(Path(place) / next(iter(known)), "small")
+                cluster.ask_all([small] * (2 * machines), lambda *_: None)
+            yield cluster.ask_all
+        finally:
+            cluster.close()
 
 
 def objections(
