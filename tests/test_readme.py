@@ -142,3 +142,11 @@ def test_the_run_is_a_test(tmp_path: Path) -> None:
     done = run(command.replace("stop.run", shlex.quote(str(tmp_path / "stop.run"))))
     assert done.returncode == 0, done.stdout + done.stderr
     assert "4 of 4 expectations met, in 20 orders" in done.stdout
+
+
+def test_the_page_is_made(tmp_path: Path) -> None:
+    (command,) = (one for one in blocks("sh") if one.startswith("shutproof report"))
+    page = tmp_path / "heron.html"
+    done = run(command.replace("-o heron.html", f"-o {shlex.quote(str(page))}"))
+    assert (done.returncode, done.stdout) == (1, "")
+    assert page.read_text().startswith("<!doctype html>")
