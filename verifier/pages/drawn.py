@@ -43,5 +43,6 @@ class Drawn:
         return self._svg(marks, live=False)
 
     def _svg(self, marks: Marks, *, live: bool = True) -> Markup:
-        # The drawing escapes every name that it writes.
-        return Markup(to_svg(self._circuit, self._layout, marks, style=False, live=live))
+        # The drawing escapes every name that it writes. A page has it several times: so no ids.
+        svg = to_svg(self._circuit, self._layout, marks, style=False, live=live, prefix=None)
+        return Markup(svg)
