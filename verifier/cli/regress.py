@@ -86,19 +86,12 @@ def command(
     from verifier.cli.progress import Counter
     from verifier.cli.reading import wants_colour
     from verifier.cli.shelf import check_pages, write_pages
-    from verifier.engines.crew import Crew, default_jobs
     from verifier.library.regress import regress
-    from verifier.report.json import text_of
-    from verifier.report.library_text import closing_text, line_of, unpainted
+    from verifier.report.library_text import line_of, unpainted
 
     if pages is not None:
         check_pages(pages)
-    usual = Crew()
-    crew = Crew(
-        search.jobs or default_jobs(),
-        search.memory or usual.memory,
-        search.patience or usual.patience,
-    )
+    crew = _crew(search)
     counter = Counter(progress)
     paint = _painted if wants_colour(sys.stdout.isatty()) else unpainted
 
@@ -119,6 +112,26 @@ def command(
     _write(result, junit, sarif)
     if pages is not None:
         write_pages(pages, folder, result, limits, Counter(progress))
+    _tell(result, output, as_json=as_json)
+    ctx.exit(result.exit_status)
+
+
+def _crew(search: Options) -> Crew:
+    from verifier.engines.crew import Crew, default_jobs
+
+    usual = Crew()
+    return Crew(
+        search.jobs or default_jobs(),
+        search.memory or usual.memory,
+        search.patience or usual.patience,
+    )
+
+
+def _tell(result: LibraryResult, output: Path | None, *, as_json: bool) -> None:
+    """What is not told yet: the designs were, one by one, where it is text for the terminal."""
+    from verifier.report.json import text_of
+    from verifier.report.library_text import closing_text, line_of
+
     if as_json:
         deliver(text_of(result), output)
     elif output is None:
@@ -126,7 +139,6 @@ def command(
     else:
         lines = "".join(map(line_of, result.designs))
         deliver((lines + closing_text(result)).encode(), output)
-    ctx.exit(result.exit_status)
 
 
 def _write(result: LibraryResult, junit: Path | None, sarif: Path | None) -> None:

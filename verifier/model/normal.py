@@ -18,19 +18,41 @@ _WORDS = frozenset({"doc", "kind_doc", "title", "revision"})
 def normal_digest(circuit: Circuit) -> str:
     """SHA-256 in hex of all that the circuit is and promises. Names and the order of statements
     count, places in the source do not."""
-    plain = _plain(circuit)
+    plain = _Plain().of(circuit)
     return hashlib.sha256(msgspec.json.encode(plain, order="sorted")).hexdigest()
 
 
-def _plain(value: object) -> object:
-    if isinstance(value, Struct):
-        tag = type(value).__struct_config__.tag
-        fields = {
-            name: _plain(getattr(value, name))
-            for name in value.__struct_fields__
-            if name not in _WORDS and not isinstance(getattr(value, name), Span)
-        }
-        return {"is": tag, **fields} if tag else fields
-    if isinstance(value, tuple):
-        return [_plain(one) for one in value]
-    return value
+class _Plain:
+    """Values without what does not count. What a circuit has in many places is made plain once."""
+
+    def __init__(self) -> None:
+        self._known: dict[int, object] = {}
+        self._fields: dict[type[Struct], tuple[object, tuple[str, ...]]] = {}
+
+    def of(self, value: object) -> object:
+        if isinstance(value, Struct):
+            known = self._known.get(id(value))
+            if known is None:
+                known = self._known[id(value)] = self._struct(value)
+            return known
+        if isinstance(value, tuple):
+            return [one if type(one) in _AS_THEY_ARE else self.of(one) for one in value]
+        return value
+
+    def _struct(self, value: Struct) -> dict[str, object]:
+        kind = type(value)
+        if kind not in self._fields:
+            names = tuple(name for name in kind.__struct_fields__ if name not in _WORDS)
+            self._fields[kind] = (kind.__struct_config__.tag, names)
+        tag, names = self._fields[kind]
+        plain: dict[str, object] = {"is": tag} if tag else {}
+        for name in names:
+            inner = getattr(value, name)
+            if type(inner) in _AS_THEY_ARE:
+                plain[name] = inner
+            elif type(inner) is not Span:
+                plain[name] = self.of(inner)
+        return plain
+
+
+_AS_THEY_ARE = frozenset({str, int, bool, type(None)})
