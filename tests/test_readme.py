@@ -97,6 +97,19 @@ def test_links_lead_somewhere(target: str) -> None:
     assert (ROOT / target).exists()
 
 
+def test_the_sheet_and_the_diagnosis_are_as_told(tmp_path: Path) -> None:
+    (made,) = (one for one in blocks("sh") if one.startswith("shutproof commission"))
+    page = tmp_path / "test.html"
+    done = run(made.replace("heron-test.html", shlex.quote(str(page))))
+    assert done.returncode == 0, done.stderr
+    assert "Test of heron" in page.read_text()
+    (asked,) = (one for one in blocks("sh") if one.startswith("shutproof diagnose"))
+    done = run(asked)
+    assert done.returncode == 0, done.stderr
+    told = done.stdout
+    assert told.index("stop is pushed") < told.index("has failed") < told.index("Next, ")
+
+
 def test_the_change_under_review_is_worse() -> None:
     (command,) = (one for one in blocks("sh") if one.startswith("shutproof compare"))
     done = run(command)

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from verifier.model.load import Loaded
     from verifier.report.hookup import Hookup
     from verifier.report.misconnections import Misconnections
+    from verifier.report.revealing import Sheet
     from verifier.studies.options import Options
 
 INTERRUPTED = 130
@@ -61,6 +62,13 @@ Form = Literal["text", "csv", "html", "json"]
     metavar="DIR",
     help="With --mistakes: write each sequence as a .run file for `shutproof operate`.",
 )
+@click.option(
+    "--sheet",
+    type=click.Path(path_type=Path, dir_okay=False),
+    metavar="FILE",
+    help="With --mistakes: what `shutproof commission --json` printed; tells which step of that "
+    "test reveals each.",
+)
 @options.search
 @click.option(
     "--progress/--no-progress",
@@ -80,6 +88,7 @@ def command(
     parts: tuple[str, ...],
     stories: bool,
     runs: Path | None,
+    sheet: Path | None,
     search: Options,
     progress: bool | None,
     output: Path | None,
@@ -95,11 +104,16 @@ def command(
     """
     from verifier.report.hookup import hookup_of
 
-    if not mistakes and (stories or runs is not None):
-        raise click.UsageError("--stories and --runs are about --mistakes")
+    if not mistakes and (stories or runs is not None or sheet is not None):
+        raise click.UsageError("--stories, --runs and --sheet are about --mistakes")
     loaded = _loaded(ctx, file, limits)
     _check_parts(loaded, parts)
+    steps = None if sheet is None else _sheet(sheet, loaded.circuit.name)
     found = _mistakes(ctx, loaded, search, parts, progress) if mistakes else None
+    if found is not None and steps is not None:
+        from verifier.report.revealing import with_steps
+
+        found = with_steps(found, steps)
     hookup = hookup_of(loaded.circuit, parts)
     _show(form or "text", rows, hookup, found, stories, output)
     if found is None:
@@ -121,6 +135,18 @@ def _loaded(ctx: click.Context, file: Path, limits: Limits) -> Loaded:
     except LimitError as error:
         show_limit(file, error)
     ctx.exit(2)
+
+
+def _sheet(path: Path, design: str) -> Sheet:
+    """Read before anything takes long."""
+    from verifier.report.revealing import NoSheet, sheet_from
+
+    try:
+        return sheet_from(path.read_bytes(), design)
+    except OSError as error:
+        raise click.UsageError(f"{path} cannot be read: {error.strerror}") from None
+    except NoSheet as reason:
+        raise click.UsageError(f"{path}: {reason}") from None
 
 
 def _check_parts(loaded: Loaded, parts: tuple[str, ...]) -> None:

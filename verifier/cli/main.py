@@ -20,6 +20,8 @@ PIPE_CLOSED = 141  # as shells count the signal; the verdict may not have been r
 COMMANDS = {
     "prove": ("verifier.cli.prove", "Prove every property of designs, or tell how it breaks."),
     "faults": ("verifier.cli.faults", "Find which faults are enough to break a design."),
+    "commission": ("verifier.cli.commission", "Write the test sheet of a finished trailer."),
+    "diagnose": ("verifier.cli.diagnose", "Tell what explains what was done and seen."),
     "compare": ("verifier.cli.compare", "Tell what a change makes of a design and its safety."),
     "hookup": ("verifier.cli.hookup", "List the connections of a design, and what mistakes do."),
     "operate": ("verifier.cli.operate", "Work a circuit by hand, or carry out runs as tests."),

@@ -8,7 +8,9 @@ from typing import Any, Literal
 import msgspec
 
 from verifier.model.circuit import Circuit
+from verifier.report.commission import ProcedureResult
 from verifier.report.comparison import Comparison
+from verifier.report.diagnosis import DiagnosisResult
 from verifier.report.faults import FaultsResult
 from verifier.report.hookup import HookupDocument
 from verifier.report.library import LibraryResult
@@ -17,7 +19,16 @@ from verifier.report.manifest import Manifest
 from verifier.report.result import Result
 
 Document = Literal[
-    "circuit", "result", "lines", "evidence", "comparison", "library", "faults", "hookup"
+    "circuit",
+    "result",
+    "lines",
+    "evidence",
+    "comparison",
+    "library",
+    "faults",
+    "diagnosis",
+    "procedure",
+    "hookup",
 ]
 
 
@@ -37,6 +48,8 @@ _TYPES: dict[Document, Any] = {
     "comparison": Comparison,
     "faults": FaultsResult,
     "library": LibraryResult,
+    "diagnosis": DiagnosisResult,
+    "procedure": ProcedureResult,
     "hookup": HookupDocument,
 }
 
