@@ -60,6 +60,8 @@ def test_what_is_too_large_goes_on_linked_sheets(
     first = layout.sheets[0]
     linked = [trace for trace in first.traces if trace.links]
     assert linked
+    said = [link.text.text for trace in linked for link in trace.links]
+    assert len(set(said)) == len(said), "full names, so that no two are the same"
     bare = tuple(replace(trace, links=()) for trace in first.traces)
     spoilt = replace(layout, sheets=(replace(first, traces=bare), *layout.sheets[1:]))
     kinds = {flaw.kind for flaw in faults_of(circuit, spoilt)}

@@ -16,7 +16,6 @@ from verifier.cli import options
 from verifier.cli.files import FileTrouble, deliver, print_text, write_whole
 from verifier.cli.progress import progress_if
 from verifier.cli.telling import Teller
-from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
 
 if TYPE_CHECKING:
@@ -70,12 +69,7 @@ Form = Literal["text", "csv", "html", "json"]
     "test reveals each.",
 )
 @options.search
-@click.option(
-    "--progress/--no-progress",
-    "progress",
-    default=None,
-    help="Show long work on standard error; on a terminal that is usual.",
-)
+@options.progress
 @options.output
 @options.limits
 @click.pass_context
@@ -102,14 +96,15 @@ def command(
     Exit status: 0 done, and no mistake does harm; with --mistakes 1 some do, 3 of some it is not
     known; 2 wrong usage or an invalid source, 70 a bug of shutproof itself, 130 interrupted.
     """
+    from verifier.cli.reading import read_or_end
     from verifier.report.hookup import hookup_of
 
     if not mistakes and (stories or runs is not None or sheet is not None):
         raise click.UsageError("--stories, --runs and --sheet are about --mistakes")
-    loaded = _loaded(ctx, file, limits)
+    loaded = read_or_end(file, limits)
     _check_parts(loaded, parts)
     steps = None if sheet is None else _sheet(sheet, loaded.circuit.name)
-    found = _mistakes(ctx, loaded, search, parts, progress) if mistakes else None
+    found = _mistakes(file, loaded, search, parts, progress) if mistakes else None
     if found is not None and steps is not None:
         from verifier.report.revealing import with_steps
 
@@ -123,18 +118,6 @@ def command(
     from verifier.report.misconnections import exit_status
 
     ctx.exit(INTERRUPTED if found.interrupted else exit_status(found))
-
-
-def _loaded(ctx: click.Context, file: Path, limits: Limits) -> Loaded:
-    from verifier.cli.reading import read, show, show_limit
-
-    try:
-        return read(file, limits)
-    except SourceError as error:
-        show(error.diagnostics, error.texts)
-    except LimitError as error:
-        show_limit(file, error)
-    ctx.exit(2)
 
 
 def _sheet(path: Path, design: str) -> Sheet:
@@ -160,30 +143,27 @@ def _check_parts(loaded: Loaded, parts: tuple[str, ...]) -> None:
 
 
 def _mistakes(
-    ctx: click.Context,
+    file: Path,
     loaded: Loaded,
     search: Options,
     parts: tuple[str, ...],
     progress: bool | None,
 ) -> Misconnections:
-    from verifier.cli.reading import show
+    from verifier.cli.reading import Ending
     from verifier.studies.misconnecting import misconnections
     from verifier.studies.prove import UnknownName
 
     if search.engine is not None:
         raise click.UsageError("--engine has no part in --mistakes")
     teller = Teller(progress_if(progress), lines=False)
-    try:
-        with _interruptible():
-            return misconnections(loaded, search, teller, parts)
-    except SourceError as error:
-        teller.rests()
-        show(error.diagnostics, error.texts)
-    except UnknownName as error:
-        raise click.UsageError(str(error)) from None
-    finally:
-        teller.rests()
-    ctx.exit(2)
+    with Ending(file):
+        try:
+            with _interruptible():
+                return misconnections(loaded, search, teller, parts)
+        except UnknownName as error:
+            raise click.UsageError(str(error)) from None
+        finally:
+            teller.rests()
 
 
 def _show(

@@ -28,7 +28,7 @@ def sheet_of(told: Told, placement: Placement, number: int, outside: dict[int, O
     outlines = outlines_of(told, placement)
     framed = frozenset(one.assembly for one in outlines)
     placement = _named(told, placement, framed)
-    said = {volume: _links_said(told, volume, framed, other) for volume, other in outside.items()}
+    said = {volume: _links_said(told, volume, other) for volume, other in outside.items()}
     plan = planned(placement, pads_of(placement, outlines), _link_room(said))
     routed = best_route(plan, outside)
     symbols = tuple(
@@ -78,9 +78,12 @@ def _frame(routed: Routed, one: Outline, framed: frozenset[str]) -> Frame:
     return Frame(one.assembly, x0, y0, x1 - x0, y1 - y0, label)
 
 
-def _links_said(told: Told, volume: int, framed: frozenset[str], other: Outside) -> tuple[str, str]:
-    """What is written at the left and at the right edge: the line, and where it goes on."""
-    name = shortened(line_name(told, volume, framed), SMALL, LONGEST_LINK)
+def _links_said(told: Told, volume: int, other: Outside) -> tuple[str, str]:
+    """What is written at the left and at the right edge: the line, and where it goes on.
+
+    With its full name, since it stands outside of all frames.
+    """
+    name = shortened(line_name(told, volume, frozenset()), SMALL, LONGEST_LINK)
     left = f"{name} (sheet {other.before[0]})" if other.before else ""
     right = f"{name} (sheet {other.after[0]})" if other.after else ""
     return left, right
