@@ -202,7 +202,7 @@ def _told(group: Sequence[Explanation]) -> str:
     thing = group[0].thing
     if not thing or len(group) == 1:
         return f"{group[0].words}{_rate(group[0])}"
-    words = (one.words.removeprefix(thing).strip() for one in group)
+    words = (one.words.removeprefix(f"{thing} ") for one in group)
     told = (f"{word}{_rate(one)}" for word, one in zip(words, group, strict=True))
     return f"{thing}: {'; '.join(told)}"
 
