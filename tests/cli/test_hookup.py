@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from tests.cli.command import HERON, ROOT, shutproof
 from verifier import load, load_text
 from verifier.pages.hookup import hookup_page
-from verifier.report.hookup import Hookup, hookup_of
+from verifier.report.hookup import hookup_of
 from verifier.report.hookup_text import hookup_text, parts_table, tubes_table
 from verifier.report.json import schema_path
 from verifier.report.spreadsheet import plain_cell, safe, table
@@ -155,5 +155,31 @@ def test_mistakes_at_one_part(tmp_path: Path) -> None:
     assert again.returncode == 0, again.stdout + again.stderr
 
 
-def test_hookup_is_data() -> None:
-    assert isinstance(hookup_of(load(HERON).circuit), Hookup)
+def test_the_step_of_a_test_sheet_that_reveals_it(tmp_path: Path) -> None:
+    """Of what `commission --json` prints, as much as is read here."""
+    look = {
+        "at": "lamp",
+        "shows": "showing",
+        "saw": "",
+        "reveals": ["tube back at lamp.in left off"],
+    }
+    steps = [
+        {"number": k, "does": "", "did": [], "looks": [look] if k > 2 else []} for k in range(1, 5)
+    ]
+    procedure = {
+        "design": "heron",
+        "steps": steps,
+        "unrevealed": [],
+        "format": "shutproof procedure",
+    }
+    sheet = tmp_path / "sheet.json"
+    given = ("--mistakes", "--part", "lamp", "--sheet", sheet)
+    sheet.write_text(json.dumps({"procedure": procedure}))
+    done = shutproof("hookup", HERON, *given)
+    assert "step 3 reveals it, at lamp" in " ".join(done.stdout.split())
+    sheet.write_text(json.dumps({"procedure": {**procedure, "design": "skua"}}))
+    done = shutproof("hookup", HERON, *given)
+    assert done.returncode == 2
+    assert "it is of `skua`, not of `heron`" in done.stderr
+    sheet.write_text("[]")
+    assert "not what `commission --json` prints" in shutproof("hookup", HERON, *given).stderr

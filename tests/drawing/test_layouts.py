@@ -17,13 +17,13 @@ from verifier.model.load import load
 
 # Crossings and bends of the library: a change must not make them more.
 AT_MOST = {
-    "fulmar": (7, 34),
+    "fulmar": (3, 34),
     "gannet": (15, 72),
-    "heron": (5, 31),
-    "petrel": (36, 126),
+    "heron": (3, 31),
+    "petrel": (24, 126),
     "shearwater": (49, 188),
-    "skua": (12, 37),
-    "tern": (23, 67),
+    "skua": (7, 36),
+    "tern": (13, 67),
 }
 
 
@@ -60,6 +60,8 @@ def test_what_is_too_large_goes_on_linked_sheets(
     first = layout.sheets[0]
     linked = [trace for trace in first.traces if trace.links]
     assert linked
+    said = [link.text.text for trace in linked for link in trace.links]
+    assert len(set(said)) == len(said), "full names, so that no two are the same"
     bare = tuple(replace(trace, links=()) for trace in first.traces)
     spoilt = replace(layout, sheets=(replace(first, traces=bare), *layout.sheets[1:]))
     kinds = {flaw.kind for flaw in faults_of(circuit, spoilt)}

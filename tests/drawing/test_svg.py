@@ -131,6 +131,8 @@ def test_links_lead_to_sheets() -> None:
     assert len(ids) == len(set(ids)) == len(layout.sheets)
     targets = {node.attrib["href"] for node in root.iter(f"{NAMESPACE}a")}
     assert targets == {f"#{one}" for one in ids}
+    bare = ET.fromstring(to_svg(circuit, layout, prefix=None))
+    assert not [node for node in bare.iter() if "id" in node.attrib or "href" in node.attrib]
     one = ET.fromstring(to_svg(circuit, layout, sheet=2))
     assert [n.attrib["id"] for n in one.iter() if "id" in n.attrib] == ["sheet-2"]
 

@@ -19,6 +19,7 @@ import subprocess
 import sys
 import tempfile
 import time
+import warnings
 from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
@@ -117,7 +118,10 @@ class Harm:
     def _copy(self, work: Callable[[], object], seconds: float) -> bool:
         """A copy of this process, killed within twice the time that the work takes."""
         source, out = os.pipe()
-        pid = os.fork()
+        with warnings.catch_warnings():
+            # Python warns where threads run; the copy touches nothing that those hold.
+            warnings.simplefilter("ignore", DeprecationWarning)
+            pid = os.fork()
         if pid == 0:
             try:
                 work()

@@ -12,7 +12,6 @@ from verifier.cli import clock, options
 from verifier.cli.files import FileTrouble, print_text, write_whole
 from verifier.cli.progress import progress_if
 from verifier.cli.telling import Teller
-from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
 
 if TYPE_CHECKING:
@@ -39,12 +38,7 @@ REFUSED, INVALID, UNDECIDED = 1, 2, 3
     help="Count the cut sets of up to so many faults, too.",
 )
 @options.search
-@click.option(
-    "--progress/--no-progress",
-    "progress",
-    default=None,
-    help="Show long work on standard error; on a terminal that is usual.",
-)
+@options.progress
 @options.limits
 @click.pass_context
 def command(
@@ -66,7 +60,7 @@ def command(
     Exit status: 0 approved, 1 not all of it holds, 2 wrong usage, invalid source or files that
     cannot be written, 3 something is inconclusive, 70 a bug of shutproof itself.
     """
-    from verifier.cli.reading import show, show_limit
+    from verifier.cli.reading import Ending
     from verifier.library.approving import Refused, not_before_the_last
     from verifier.studies.prove import UnknownName
 
@@ -75,13 +69,8 @@ def command(
     try:
         if date is None:
             not_before_the_last(file, day)
-        told = _approved(file, (by, reason, day), order, search, limits, teller)
-    except SourceError as error:
-        show(error.diagnostics, error.texts)
-        ctx.exit(INVALID)
-    except LimitError as error:
-        show_limit(file, error)
-        ctx.exit(INVALID)
+        with Ending(file):
+            told = _approved(file, (by, reason, day), order, search, limits, teller)
     except UnknownName as error:
         raise click.UsageError(str(error)) from None
     except Refused as why:

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from verifier.cli import options
-from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
+
+if TYPE_CHECKING:
+    from verifier.report.result import Refused
 
 
 @click.command("check")
@@ -21,16 +24,10 @@ def command(ctx: click.Context, files: tuple[Path, ...], strict: bool, limits: L
 
     Mistakes go to standard error. Exit status: 0 no errors, 2 errors.
     """
-    from verifier.cli.reading import read, show, show_limit
+    from verifier.cli.reading import INVALID, noting, read
 
-    status = 0
+    refused: list[Refused] = []
     for path in files:
-        try:
+        with noting(path, refused):
             read(path, limits, strict=strict)
-        except SourceError as error:
-            show(error.diagnostics, error.texts)
-            status = 2
-        except LimitError as error:
-            show_limit(path, error)
-            status = 2
-    ctx.exit(status)
+    ctx.exit(INVALID if refused else 0)

@@ -10,7 +10,6 @@ import click
 
 from verifier.cli import options
 from verifier.cli.files import deliver, print_text
-from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
 
 if TYPE_CHECKING:
@@ -66,18 +65,11 @@ def command(
 
     Exit status: 0 a sheet was made, 2 wrong usage or invalid input, 70 a bug of shutproof itself.
     """
-    from verifier.cli.reading import read, show, show_limit
+    from verifier.cli.reading import read_or_end
 
     if as_html + as_csv + as_json > 1:
         raise click.UsageError("give one of --html, --csv and --json")
-    try:
-        loaded = read(file, limits)
-    except SourceError as error:
-        show(error.diagnostics, error.texts)
-        ctx.exit(2)
-    except LimitError as error:
-        show_limit(file, error)
-        ctx.exit(2)
+    loaded = read_or_end(file, limits)
     found = _procedure(loaded.circuit, str(file), (visible, without, hazard), mistakes)
     text = _text(found, reveals, as_html, as_csv, as_json)
     if output is None:

@@ -13,7 +13,6 @@ from verifier.cli import options
 from verifier.cli.files import deliver, print_text
 from verifier.cli.progress import progress_if
 from verifier.cli.telling import Teller
-from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
 
 if TYPE_CHECKING:
@@ -37,12 +36,7 @@ if TYPE_CHECKING:
 )
 @options.search
 @click.option("--cores", is_flag=True, help="Tell which things that proofs rest on were changed.")
-@click.option(
-    "--progress/--no-progress",
-    "progress",
-    default=None,
-    help="Show long work on standard error; on a terminal that is usual.",
-)
+@options.progress
 @options.output
 @options.limits
 @click.pass_context
@@ -104,6 +98,7 @@ def _compared(
     progress: bool | None,
     limits: Limits,
 ) -> Comparison:
+    from verifier.cli.reading import noting
     from verifier.report.comparison import Comparison
     from verifier.studies.compare import compare
     from verifier.studies.prove import UnknownName
@@ -113,9 +108,8 @@ def _compared(
     teller = Teller(progress_if(progress), lines=False)
     try:
         if not refused:
-            return compare(loaded[0], loaded[1], search, teller, order)
-    except SourceError as error:
-        _refuse(old, error, refused)
+            with noting(old, refused):
+                return compare(loaded[0], loaded[1], search, teller, order)
     except UnknownName as error:
         raise click.UsageError(str(error)) from None
     finally:
@@ -124,22 +118,8 @@ def _compared(
 
 
 def _read(path: Path, limits: Limits, refused: list[Refused]) -> Loaded | None:
-    from verifier.cli.reading import read, show_limit
-    from verifier.report.result import Refused
+    from verifier.cli.reading import noting, read
 
-    try:
+    with noting(path, refused):
         return read(path, limits)
-    except SourceError as error:
-        _refuse(path, error, refused)
-    except LimitError as error:
-        show_limit(path, error)
-        refused.append(Refused(str(path), (), str(error)))
     return None
-
-
-def _refuse(path: Path, error: SourceError, refused: list[Refused]) -> None:
-    from verifier.cli.reading import show
-    from verifier.report.result import Mistake, Refused
-
-    show(error.diagnostics, error.texts)
-    refused.append(Refused(str(path), tuple(map(Mistake.of, error.diagnostics))))

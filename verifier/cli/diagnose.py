@@ -11,7 +11,7 @@ import click
 
 from verifier.cli import options
 from verifier.cli.files import deliver, print_text
-from verifier.diagnostics.diagnostic import LimitError, SourceError
+from verifier.diagnostics.diagnostic import SourceError
 from verifier.diagnostics.limits import Limits
 
 if TYPE_CHECKING:
@@ -116,33 +116,21 @@ def command(
     Exit status: 0 something explains it, 1 nothing does, 2 wrong usage or invalid input, 3 not all
     is decided, 70 a bug of shutproof itself.
     """
-    from verifier.cli.reading import show, show_limit
+    from verifier.cli.reading import Ending, read
 
     given = [bool(did or saw), run_file is not None, sheet is not None]
     if sum(given) > 1:
         raise click.UsageError("give either --did and --saw, or --run, or --sheet")
     search = _Search(order, not no_advice, not no_gauge, mistakes, not no_faults)
-    try:
-        loaded = _loaded(file, limits)
+    with Ending(file):
+        loaded = read(file, limits)
         bench = _Bench(file, loaded, search)
         if not any(given):
             ctx.exit(_talk(bench, stories))
         told = ctx.meta[TOLD] if given[0] else []
         found = bench.answer(told, run_file, sheet)
-    except SourceError as error:
-        show(error.diagnostics, error.texts)
-        ctx.exit(2)
-    except LimitError as error:
-        show_limit(file, error)
-        ctx.exit(2)
     _print(found, as_json, stories, output)
     ctx.exit(_status(found))
-
-
-def _loaded(file: Path, limits: Limits) -> Loaded:
-    from verifier.cli.reading import read
-
-    return read(file, limits)
 
 
 class _Search:

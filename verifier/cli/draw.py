@@ -8,7 +8,6 @@ import click
 
 from verifier.cli import options
 from verifier.cli.files import deliver
-from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
 
 FORMS = (".svg", ".html", ".pdf")
@@ -38,39 +37,32 @@ def command(
     A drawing that is too large for one sheet of A3 is split into sheets, and lines say on which
     sheet they go on. PDF needs the extra `pdf`.
     """
-    from verifier.cli.reading import read, show, show_limit
+    from verifier.cli.reading import read_or_end
 
     form = ".svg" if output is None else output.suffix.lower()
     if form not in FORMS:
         raise click.UsageError(f"{output}: its name must end in .svg, .html or .pdf")
     if sheet is not None and form != ".svg":
         raise click.UsageError("--sheet is for SVG; other files have all sheets")
-    try:
-        loaded = read(file, limits)
-        from verifier.drawing import lay_out, to_svg
+    loaded = read_or_end(file, limits)
+    from verifier.drawing import lay_out, to_svg
 
-        layout = lay_out(loaded.circuit)
-        if sheet is not None and sheet > len(layout.sheets):
-            raise click.UsageError(f"there are {len(layout.sheets)} sheets")
-        if form == ".svg":
-            content = to_svg(loaded.circuit, layout, sheet=sheet, live=False).encode()
-        elif form == ".html":
-            from verifier.drawing.page import to_page
+    layout = lay_out(loaded.circuit)
+    if sheet is not None and sheet > len(layout.sheets):
+        raise click.UsageError(f"there are {len(layout.sheets)} sheets")
+    if form == ".svg":
+        content = to_svg(loaded.circuit, layout, sheet=sheet, live=False).encode()
+    elif form == ".html":
+        from verifier.drawing.page import to_page
 
-            content = to_page(loaded.circuit, layout).encode()
-        else:
-            from verifier.drawing.pdf import PdfUnavailable, to_pdf
+        content = to_page(loaded.circuit, layout).encode()
+    else:
+        from verifier.drawing.pdf import PdfUnavailable, to_pdf
 
-            try:
-                content = to_pdf(loaded.circuit, layout)
-            except PdfUnavailable as error:
-                raise click.UsageError(
-                    f"PDF needs WeasyPrint: pip install 'shutproof[pdf]' ({error})"
-                ) from None
-        deliver(content, output)
-    except SourceError as error:
-        show(error.diagnostics, error.texts)
-        ctx.exit(2)
-    except LimitError as error:
-        show_limit(file, error)
-        ctx.exit(2)
+        try:
+            content = to_pdf(loaded.circuit, layout)
+        except PdfUnavailable as error:
+            raise click.UsageError(
+                f"PDF needs WeasyPrint: pip install 'shutproof[pdf]' ({error})"
+            ) from None
+    deliver(content, output)

@@ -8,7 +8,6 @@ import click
 
 from verifier.cli import options
 from verifier.cli.files import deliver
-from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
 from verifier.studies.options import Options
 
@@ -46,9 +45,9 @@ def command(
     when the proof is right. An AIGER file has a bad state for each case of never, always and order
     and for no contest.
     """
-    from verifier.cli.reading import read, show, show_limit
+    from verifier.cli.reading import Ending, read
 
-    try:
+    with Ending(file):
         loaded = read(file, limits)
         if form == "circuit":
             from verifier.report.json import circuit_text
@@ -63,9 +62,3 @@ def command(
             from verifier.studies.obligations import obligations_text
 
             deliver(obligations_text(loaded, search).encode(), output)
-    except SourceError as error:
-        show(error.diagnostics, error.texts)
-        ctx.exit(2)
-    except LimitError as error:
-        show_limit(file, error)
-        ctx.exit(2)

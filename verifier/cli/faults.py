@@ -18,7 +18,6 @@ from verifier.cli.duration import hours
 from verifier.cli.files import deliver, print_text
 from verifier.cli.progress import progress_if
 from verifier.cli.telling import Teller
-from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
 
 if TYPE_CHECKING:
@@ -84,12 +83,7 @@ INTERRUPTED = 130
 @click.option("--conflicts", type=click.IntRange(min=1), metavar="N", help="Budget of each order.")
 @click.option("--depth", type=click.IntRange(min=0), metavar="N", help="Budget: steps.")
 @click.option("--strict", is_flag=True, help="Warnings count as errors.")
-@click.option(
-    "--progress/--no-progress",
-    "progress",
-    default=None,
-    help="Show long work on standard error; on a terminal that is usual.",
-)
+@options.progress
 @click.option("--timings", is_flag=True, help="Tell the seconds of each design on standard error.")
 @options.output
 @options.limits
@@ -192,28 +186,22 @@ def _answer(
     progress: bool | None,
 ) -> DesignFaults | None:
     """What is known, or None when the file is refused; then it is the last of `refused`."""
-    from verifier.cli.reading import read, show, show_limit
-    from verifier.report.result import Mistake, Refused
+    from verifier.cli.reading import noting, read
     from verifier.studies.faults import faults
     from verifier.studies.prove import UnknownName
 
     teller = Teller(progress_if(progress), lines=False)
     try:
-        loaded = read(path, limits, strict=strict)
-        with _interruptible():
-            found = faults(loaded, search, properties, teller)
-        if period is None:
-            return found
-        from verifier.risk.numbers import Period
-        from verifier.studies.fault_numbers import numbered
+        with noting(path, refused):
+            loaded = read(path, limits, strict=strict)
+            with _interruptible():
+                found = faults(loaded, search, properties, teller)
+            if period is None:
+                return found
+            from verifier.risk.numbers import Period
+            from verifier.studies.fault_numbers import numbered
 
-        return numbered(found, loaded.circuit, Period(*period))
-    except SourceError as error:
-        show(error.diagnostics, error.texts)
-        refused.append(Refused(str(path), tuple(map(Mistake.of, error.diagnostics))))
-    except LimitError as error:
-        show_limit(path, error)
-        refused.append(Refused(str(path), (), str(error)))
+            return numbered(found, loaded.circuit, Period(*period))
     except UnknownName as error:
         raise click.UsageError(f"{path}: {error}") from None
     finally:

@@ -16,13 +16,13 @@ from verifier.cli import options
 from verifier.cli.files import FileTrouble, deliver, print_text, write_whole
 from verifier.cli.progress import progress_if
 from verifier.cli.telling import Teller
-from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
 
 if TYPE_CHECKING:
     from verifier.model.load import Loaded
     from verifier.report.hookup import Hookup
     from verifier.report.misconnections import Misconnections
+    from verifier.report.revealing import Sheet
     from verifier.studies.options import Options
 
 INTERRUPTED = 130
@@ -61,13 +61,15 @@ Form = Literal["text", "csv", "html", "json"]
     metavar="DIR",
     help="With --mistakes: write each sequence as a .run file for `shutproof operate`.",
 )
-@options.search
 @click.option(
-    "--progress/--no-progress",
-    "progress",
-    default=None,
-    help="Show long work on standard error; on a terminal that is usual.",
+    "--sheet",
+    type=click.Path(path_type=Path, dir_okay=False),
+    metavar="FILE",
+    help="With --mistakes: what `shutproof commission --json` printed; tells which step of that "
+    "test reveals each.",
 )
+@options.search
+@options.progress
 @options.output
 @options.limits
 @click.pass_context
@@ -80,6 +82,7 @@ def command(
     parts: tuple[str, ...],
     stories: bool,
     runs: Path | None,
+    sheet: Path | None,
     search: Options,
     progress: bool | None,
     output: Path | None,
@@ -93,13 +96,19 @@ def command(
     Exit status: 0 done, and no mistake does harm; with --mistakes 1 some do, 3 of some it is not
     known; 2 wrong usage or an invalid source, 70 a bug of shutproof itself, 130 interrupted.
     """
+    from verifier.cli.reading import read_or_end
     from verifier.report.hookup import hookup_of
 
-    if not mistakes and (stories or runs is not None):
-        raise click.UsageError("--stories and --runs are about --mistakes")
-    loaded = _loaded(ctx, file, limits)
+    if not mistakes and (stories or runs is not None or sheet is not None):
+        raise click.UsageError("--stories, --runs and --sheet are about --mistakes")
+    loaded = read_or_end(file, limits)
     _check_parts(loaded, parts)
-    found = _mistakes(ctx, loaded, search, parts, progress) if mistakes else None
+    steps = None if sheet is None else _sheet(sheet, loaded.circuit.name)
+    found = _mistakes(file, loaded, search, parts, progress) if mistakes else None
+    if found is not None and steps is not None:
+        from verifier.report.revealing import with_steps
+
+        found = with_steps(found, steps)
     hookup = hookup_of(loaded.circuit, parts)
     _show(form or "text", rows, hookup, found, stories, output)
     if found is None:
@@ -111,16 +120,16 @@ def command(
     ctx.exit(INTERRUPTED if found.interrupted else exit_status(found))
 
 
-def _loaded(ctx: click.Context, file: Path, limits: Limits) -> Loaded:
-    from verifier.cli.reading import read, show, show_limit
+def _sheet(path: Path, design: str) -> Sheet:
+    """Read before anything takes long."""
+    from verifier.report.revealing import NoSheet, sheet_from
 
     try:
-        return read(file, limits)
-    except SourceError as error:
-        show(error.diagnostics, error.texts)
-    except LimitError as error:
-        show_limit(file, error)
-    ctx.exit(2)
+        return sheet_from(path.read_bytes(), design)
+    except OSError as error:
+        raise click.UsageError(f"{path} cannot be read: {error.strerror}") from None
+    except NoSheet as reason:
+        raise click.UsageError(f"{path}: {reason}") from None
 
 
 def _check_parts(loaded: Loaded, parts: tuple[str, ...]) -> None:
@@ -134,30 +143,27 @@ def _check_parts(loaded: Loaded, parts: tuple[str, ...]) -> None:
 
 
 def _mistakes(
-    ctx: click.Context,
+    file: Path,
     loaded: Loaded,
     search: Options,
     parts: tuple[str, ...],
     progress: bool | None,
 ) -> Misconnections:
-    from verifier.cli.reading import show
+    from verifier.cli.reading import Ending
     from verifier.studies.misconnecting import misconnections
     from verifier.studies.prove import UnknownName
 
     if search.engine is not None:
         raise click.UsageError("--engine has no part in --mistakes")
     teller = Teller(progress_if(progress), lines=False)
-    try:
-        with _interruptible():
-            return misconnections(loaded, search, teller, parts)
-    except SourceError as error:
-        teller.rests()
-        show(error.diagnostics, error.texts)
-    except UnknownName as error:
-        raise click.UsageError(str(error)) from None
-    finally:
-        teller.rests()
-    ctx.exit(2)
+    with Ending(file):
+        try:
+            with _interruptible():
+                return misconnections(loaded, search, teller, parts)
+        except UnknownName as error:
+            raise click.UsageError(str(error)) from None
+        finally:
+            teller.rests()
 
 
 def _show(

@@ -9,11 +9,12 @@ from typing import TYPE_CHECKING
 import click
 
 from verifier.cli import options
-from verifier.diagnostics.diagnostic import LimitError, SourceError
+from verifier.diagnostics.diagnostic import SourceError
 from verifier.diagnostics.limits import Limits
 
 if TYPE_CHECKING:
     from verifier.model.circuit import Circuit
+    from verifier.report.result import Refused
     from verifier.runs.script import Script
 
 RUN_FILE = click.Path(path_type=Path, dir_okay=False)
@@ -72,7 +73,9 @@ def command(
         raise click.UsageError("--script and --begin-with exclude each other")
     if orders > 1 and not scripts:
         raise click.UsageError("--orders is about a --script")
-    circuit = _circuit(ctx, file, limits)
+    from verifier.cli.reading import read_or_end
+
+    circuit = read_or_end(file, limits).circuit
     if scripts:
         worst = [_carry_out(circuit, one, limits, seed, orders, quiet) for one in scripts]
         ctx.exit(2 if 2 in worst else max(worst))
@@ -84,30 +87,15 @@ def command(
     ctx.exit(work(circuit, heading, begin_with, seed, limits))
 
 
-def _circuit(ctx: click.Context, file: Path, limits: Limits) -> Circuit:
-    from verifier.cli.reading import read, show, show_limit
-
-    try:
-        return read(file, limits).circuit
-    except SourceError as error:
-        show(error.diagnostics, error.texts)
-    except LimitError as error:
-        show_limit(file, error)
-    ctx.exit(2)
-
-
 def _read(path: Path, limits: Limits) -> tuple[Script, str] | None:
     """The script with its text; None if it is none, which is told."""
-    from verifier.cli.reading import read_source, show, show_limit
+    from verifier.cli.reading import noting, read_source
     from verifier.runs.read import read_run
 
-    try:
+    refused: list[Refused] = []
+    with noting(path, refused):
         text = read_source(path, limits)
         return read_run(text, path.as_posix(), limits), text
-    except SourceError as error:
-        show(error.diagnostics, error.texts)
-    except LimitError as error:
-        show_limit(path, error)
     return None
 
 

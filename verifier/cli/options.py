@@ -19,6 +19,12 @@ FILE = click.Path(path_type=Path)
 
 one_file = click.argument("file", type=FILE)
 files = click.argument("files", type=FILE, nargs=-1, required=True)
+progress = click.option(
+    "--progress/--no-progress",
+    "progress",
+    default=None,
+    help="Show long work on standard error; on a terminal that is usual.",
+)
 
 _ABOUT = {
     "max_bytes": "of one source file",

@@ -14,7 +14,6 @@ from verifier.cli.evidence import Keeping
 from verifier.cli.files import deliver, print_text, write_whole
 from verifier.cli.progress import progress_if
 from verifier.cli.telling import Teller
-from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
 
 if TYPE_CHECKING:
@@ -49,12 +48,7 @@ _COLOURS = {
 )
 @click.option("--strict", is_flag=True, help="Warnings count as errors.")
 @click.option("--races-fail", is_flag=True, help="A delay dependent design is a failure: status 1.")
-@click.option(
-    "--progress/--no-progress",
-    "progress",
-    default=None,
-    help="Show long work on standard error; on a terminal that is usual.",
-)
+@options.progress
 @click.option("--timings", is_flag=True, help="Tell the seconds of each design on standard error.")
 @click.option(
     "--evidence",
@@ -150,20 +144,14 @@ def _answer(
     teller: Teller,
 ) -> DesignResult | None:
     """The verdicts, or None when the file is refused; then it is the last of `refused`."""
-    from verifier.cli.reading import read, show, show_limit
-    from verifier.report.result import Mistake, Refused
+    from verifier.cli.reading import noting, read
     from verifier.studies.prove import UnknownName
 
     try:
-        loaded = read(path, limits, strict=strict)
-        teller.reads(next(iter(loaded.texts), ""))
-        return keeping.prove(loaded, search, properties, teller)
-    except SourceError as error:
-        show(error.diagnostics, error.texts)
-        refused.append(Refused(str(path), tuple(map(Mistake.of, error.diagnostics))))
-    except LimitError as error:
-        show_limit(path, error)
-        refused.append(Refused(str(path), (), str(error)))
+        with noting(path, refused):
+            loaded = read(path, limits, strict=strict)
+            teller.reads(next(iter(loaded.texts), ""))
+            return keeping.prove(loaded, search, properties, teller)
     except UnknownName as error:
         raise click.UsageError(f"{path}: {error}") from None
     finally:

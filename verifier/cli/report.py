@@ -12,11 +12,9 @@ from verifier.cli import options
 from verifier.cli.files import deliver
 from verifier.cli.progress import progress_if
 from verifier.cli.telling import Teller
-from verifier.diagnostics.diagnostic import LimitError, SourceError
 from verifier.diagnostics.limits import Limits
 
 if TYPE_CHECKING:
-    from verifier.model.load import Loaded
     from verifier.studies.options import Options
 
 
@@ -58,12 +56,7 @@ def _date(_: click.Context, __: click.Parameter, told: str | None) -> str:
     help="Also which sets of up to so many faults break it, with their stories.",
 )
 @options.search
-@click.option(
-    "--progress/--no-progress",
-    "progress",
-    default=None,
-    help="Show long work on standard error; on a terminal that is usual.",
-)
+@options.progress
 @options.output
 @options.limits
 @click.pass_context
@@ -90,6 +83,7 @@ def command(
     source (then there is no page), 3 one is inconclusive, 70 a bug of shutproof itself; or that of
     `compare`, 0 no loss, 1 something is worse, 3 undecided.
     """
+    from verifier.cli.reading import Ending
     from verifier.studies.prove import UnknownName
 
     if (file is None) == (both is None):
@@ -99,14 +93,11 @@ def command(
     teller = Teller(progress_if(progress), lines=False)
     try:
         if both is not None:
-            content, status = _change(both, order, date, search, limits, teller)
+            with Ending(both[0]):
+                content, status = _change(both, order, date, search, limits, teller)
         elif file is not None:
-            content, status = _design(file, properties, order, date, search, limits, teller)
-    except SourceError as error:
-        from verifier.cli.reading import show
-
-        show(error.diagnostics, error.texts)
-        ctx.exit(2)
+            with Ending(file):
+                content, status = _design(file, properties, order, date, search, limits, teller)
     except UnknownName as error:
         raise click.UsageError(str(error)) from None
     finally:
@@ -124,6 +115,7 @@ def _design(
     limits: Limits,
     teller: Teller,
 ) -> tuple[bytes, int]:
+    from verifier.cli.reading import read_or_end
     from verifier.pages.design import design_page
     from verifier.report.result import exit_status
     from verifier.studies.faults import FaultOptions, faults
@@ -131,7 +123,7 @@ def _design(
     from verifier.studies.modelling import CAUTIONS
     from verifier.studies.prove import prove
 
-    loaded = _read(file, limits)
+    loaded = read_or_end(file, limits)
     stated = [one.name for one in loaded.circuit.properties if one.name in properties]
     if order is not None and properties and not stated:
         raise click.UsageError("--faults asks about properties that the design states")
@@ -153,22 +145,12 @@ def _change(
     limits: Limits,
     teller: Teller,
 ) -> tuple[bytes, int]:
+    from verifier.cli.reading import read_or_end
     from verifier.pages.change import change_page
     from verifier.studies.compare import compare
     from verifier.studies.keeping import kept
 
-    old, new = (_read(file, limits) for file in both)
+    old, new = (read_or_end(file, limits) for file in both)
     with kept() as runs:
         told = compare(old, new, search, teller, order)
     return change_page(old, new, told, runs, date=date), told.exit_status
-
-
-def _read(file: Path, limits: Limits) -> Loaded:
-    """Raises SourceError; ends the command with status 2 where a limit is reached."""
-    from verifier.cli.reading import read, show_limit
-
-    try:
-        return read(file, limits)
-    except LimitError as error:
-        show_limit(file, error)
-        raise click.exceptions.Exit(2) from None

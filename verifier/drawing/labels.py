@@ -16,7 +16,8 @@ LONGEST = 40.0  # a longer name of a line is shortened
 class Taken:
     """What is on the sheet already, found by place."""
 
-    def __init__(self) -> None:
+    def __init__(self, width: int, height: int) -> None:
+        self.width, self.height = width, height
         self.cells: dict[tuple[int, int], list[Box]] = defaultdict(list)
 
     def _cells(self, box: Box) -> Iterator[tuple[int, int]]:
@@ -29,6 +30,9 @@ class Taken:
             self.cells[cell].append(box)
 
     def free(self, box: Box, room: float = 0.2) -> bool:
+        """Whether nothing is there, and it is on the sheet."""
+        if box.x < 0 or box.x + box.width > self.width or not 0 < box.y < self.height - box.height:
+            return False
         return not any(
             box.meets(other, room) for cell in self._cells(box) for other in self.cells[cell]
         )
@@ -40,9 +44,14 @@ def box_of(segment: Segment) -> Box:
     )
 
 
-def taken_by(symbols: tuple[Symbol, ...], segments: list[Segment], frames: list[Frame]) -> Taken:
-    """Symbols with all that is written at them, lines, outlines."""
-    taken = Taken()
+def taken_by(
+    size: tuple[int, int],
+    symbols: tuple[Symbol, ...],
+    segments: list[Segment],
+    frames: list[Frame],
+) -> Taken:
+    """Symbols with all that is written at them, lines, outlines. size: of the sheet."""
+    taken = Taken(*size)
     for symbol in symbols:
         for box in symbol.solid:
             taken.put(box)

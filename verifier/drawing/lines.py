@@ -25,8 +25,9 @@ def segments_of(routed: Routed, index: int) -> tuple[tuple[Segment, ...], tuple[
     for a, b in pieces:
         joins[a].append(b)
         joins[b].append(a)
-    leaves = {point for point, others in joins.items() if len(others) == 1 and point not in ends}
-    solid = {point for point, pilot in ends.items() if not pilot} | leaves
+    for one in net.leaving:
+        ends[routed.edges[not one.at_left], routed.level[index, one.corridor]] = one.pilot
+    solid = {point for point, pilot in ends.items() if not pilot}
     pilots = {point for point, pilot in ends.items() if pilot}
     dashed = {piece: _only_pilots(piece, joins, solid, pilots) for piece in pieces}
     dots = tuple(sorted(point for point, others in joins.items() if len(others) > 2))

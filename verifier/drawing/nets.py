@@ -25,11 +25,15 @@ class End(Struct, frozen=True, gc=False):
 
 
 class Leaving(Struct, frozen=True, gc=False):
-    """Where a line leaves the sheet, in a corridor, and to which sheets."""
+    """Where a line leaves the sheet, in a corridor, and to which sheets.
+
+    pilot: it only feeds pilots there.
+    """
 
     corridor: int
     at_left: bool
     to: tuple[int, ...]
+    pilot: bool
 
 
 class Net(Struct, frozen=True):
@@ -47,10 +51,14 @@ class Net(Struct, frozen=True):
 
 
 class Outside(Struct, frozen=True):
-    """Sheets with a smaller and with a larger number on which a volume has mouths, too."""
+    """Sheets with a smaller and with a larger number on which a volume has mouths, too.
+
+    pilots: whether all mouths on sheets before, and all on sheets after, are pilots.
+    """
 
     before: tuple[int, ...]
     after: tuple[int, ...]
+    pilots: tuple[bool, bool]
 
 
 def nets_of(
@@ -107,8 +115,11 @@ def _leaving(ends: tuple[End, ...], elsewhere: Outside | None) -> tuple[Leaving,
         return ()
     corridors = [end.corridor for end in ends]
     chosen = max(sorted(set(corridors)), key=corridors.count)
-    both = ((True, elsewhere.before), (False, elsewhere.after))
-    return tuple(Leaving(chosen, at_left, to) for at_left, to in both if to)
+    both = (
+        Leaving(chosen, True, elsewhere.before, elsewhere.pilots[0]),
+        Leaving(chosen, False, elsewhere.after, elsewhere.pilots[1]),
+    )
+    return tuple(one for one in both if one.to)
 
 
 def _aisle(placement: Placement, net: Net, columns: list[int], load: list[int]) -> int:

@@ -52,27 +52,49 @@ class Routed(Struct):
     edges: tuple[int, int]
 
 
-def route(
-    placement: Placement, outside: dict[int, Outside], pads: Pads, link_room: tuple[int, int]
-) -> Routed:
-    """link_room: how much is needed at the left and right edge for links to other sheets."""
+class Plan(Struct, frozen=True):
+    """What is known of a sheet before its lines are routed.
+
+    offset: of each item from its column's origin.   first: the least of each column.
+    link_room: how much is needed at the left and right edge for links to other sheets.
+    """
+
+    placement: Placement
+    pads: Pads
+    link_room: tuple[int, int]
+    offset: tuple[int, ...]
+    first: tuple[int, ...]
+    widths: tuple[int, ...]
+
+
+def planned(placement: Placement, pads: Pads, link_room: tuple[int, int]) -> Plan:
     offset = offsets(placement)
     first = [0] * placement.columns
     last = [10] * placement.columns
     for item, dx in zip(placement.items, offset, strict=True):
         first[item.column] = min(first[item.column], dx)
         last[item.column] = max(last[item.column], dx + item.figure.width)
-    widths = [b - a for a, b in zip(first, last, strict=True)]
+    widths = tuple(b - a for a, b in zip(first, last, strict=True))
+    return Plan(placement, pads, link_room, offset, tuple(first), widths)
+
+
+def first_nets(plan: Plan, outside: dict[int, Outside]) -> tuple[Net, ...]:
+    """The lines, each with its spine where its level runs are shortest."""
     about = [0]
-    for width in widths:
+    for width in plan.widths:
         about.append(about[-1] + width + 8)
-    nets = nets_of(placement, outside, about)
+    return nets_of(plan.placement, outside, about)
+
+
+def route(plan: Plan, nets: tuple[Net, ...]) -> Routed:
+    """Exact places of everything for these nets."""
+    placement, pads = plan.placement, plan.pads
     spines, used = _aisles(placement, nets)
-    left, right, aisle_x, width = _columns(widths, used, pads, link_room)
-    edges = (link_room[0], width - link_room[1])
+    left, right, aisle_x, width = _columns(list(plan.widths), used, pads, plan.link_room)
+    edges = (plan.link_room[0], width - plan.link_room[1])
     routed = Routed(placement, nets, [], [], {}, {}, left, right, [], [], width, 0, edges)
-    for item, dx in zip(placement.items, offset, strict=True):
-        routed.x.append(left[item.column] + dx - first[item.column])
+    for item, dx in zip(placement.items, plan.offset, strict=True):
+        routed.x.append(left[item.column] + dx - plan.first[item.column])
     for net, track in spines.items():
         aisle = nets[net].aisle
         assert aisle is not None

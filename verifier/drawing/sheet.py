@@ -9,13 +9,14 @@ from msgspec.structs import replace
 from verifier.drawing.figure import NAME, SMALL, Text, shortened, width_of
 from verifier.drawing.figures import figure_of
 from verifier.drawing.frames import HEAD, SIDE, Outline, outlines_of, pads_of
+from verifier.drawing.improving import best_route
 from verifier.drawing.labels import frame_label, line_label, taken_by
 from verifier.drawing.layout import BLOCK, Frame, Link, Sheet, Symbol, Trace
 from verifier.drawing.lines import segments_of
 from verifier.drawing.names import frame_name, line_name, part_name
 from verifier.drawing.nets import Net, Outside
 from verifier.drawing.placing import Placement
-from verifier.drawing.routing import Routed, route
+from verifier.drawing.routing import Routed, planned
 from verifier.drawing.told import Told
 
 PENNANT = 4  # length of the sign at which a line leaves the sheet
@@ -27,15 +28,21 @@ def sheet_of(told: Told, placement: Placement, number: int, outside: dict[int, O
     outlines = outlines_of(told, placement)
     framed = frozenset(one.assembly for one in outlines)
     placement = _named(told, placement, framed)
-    said = {volume: _links_said(told, volume, framed, other) for volume, other in outside.items()}
-    routed = route(placement, outside, pads_of(placement, outlines), _link_room(said))
+    said = {volume: _links_said(told, volume, other) for volume, other in outside.items()}
+    plan = planned(placement, pads_of(placement, outlines), _link_room(said))
+    routed = best_route(plan, outside)
     symbols = tuple(
         Symbol(item.part, item.supply, x, y, item.figure)
         for item, x, y in zip(placement.items, routed.x, routed.y, strict=True)
     )
     drawn = [segments_of(routed, k) for k in range(len(routed.nets))]
     rectangles = [_frame(routed, one, framed) for one in outlines]
-    taken = taken_by(symbols, [s for segments, _ in drawn for s in segments], rectangles)
+    taken = taken_by(
+        (routed.width, routed.height),
+        symbols,
+        [s for segments, _ in drawn for s in segments],
+        rectangles,
+    )
     frames = tuple(
         replace(one, label=frame_label(taken, one.label.text, one.x, one.y, one.width, one.height))
         for one in rectangles
@@ -71,9 +78,12 @@ def _frame(routed: Routed, one: Outline, framed: frozenset[str]) -> Frame:
     return Frame(one.assembly, x0, y0, x1 - x0, y1 - y0, label)
 
 
-def _links_said(told: Told, volume: int, framed: frozenset[str], other: Outside) -> tuple[str, str]:
-    """What is written at the left and at the right edge: the line, and where it goes on."""
-    name = shortened(line_name(told, volume, framed), SMALL, LONGEST_LINK)
+def _links_said(told: Told, volume: int, other: Outside) -> tuple[str, str]:
+    """What is written at the left and at the right edge: the line, and where it goes on.
+
+    With its full name, since it stands outside of all frames.
+    """
+    name = shortened(line_name(told, volume, frozenset()), SMALL, LONGEST_LINK)
     left = f"{name} (sheet {other.before[0]})" if other.before else ""
     right = f"{name} (sheet {other.after[0]})" if other.after else ""
     return left, right

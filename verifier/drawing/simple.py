@@ -115,7 +115,7 @@ def _straight(told: Told, part: int, name: str, inside: Callable[[Sketch], None]
     sketch.port(below, 5, 15, up=False)
     sketch.solid.append(Box(1, 5, 9, 10))
     inside(sketch)
-    sketch.named(name, 11, 11)
+    sketch.named(name, 11.5, 11)
     return sketch.figure()
 
 

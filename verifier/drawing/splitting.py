@@ -95,23 +95,32 @@ def _packed(groups: list[list[int]], sizes: list[int], room: float) -> list[list
 
 
 def _sheets(told: Told, groups: list[tuple[Item, ...]]) -> list[Sheet]:
-    where: dict[int, list[int]] = defaultdict(list)
+    where: dict[int, dict[int, bool]] = defaultdict(dict)  # volume, sheet: only pilots there
     for number, items in enumerate(groups, 1):
-        volumes = {mouth.volume for item in items for mouth in item.figure.mouths}
-        for volume in volumes:
-            where[volume].append(number)
+        for item in items:
+            for mouth in item.figure.mouths:
+                so_far = where[mouth.volume].get(number, True)
+                where[mouth.volume][number] = so_far and mouth.pilot
     sheets = []
     for number, items in enumerate(groups, 1):
         outside = {
-            volume: Outside(
-                tuple(n for n in reversed(numbers) if n < number)[:1],
-                tuple(n for n in numbers if n > number)[:1],
-            )
+            volume: _outside(numbers, number)
             for volume, numbers in sorted(where.items())
             if number in numbers and len(numbers) > 1
         }
         sheets.append(sheet_of(told, _compact(items), number, outside))
     return sheets
+
+
+def _outside(sheets: dict[int, bool], here: int) -> Outside:
+    """sheets: on which a line has mouths, in their order, and whether these are all pilots."""
+    before = [number for number in sheets if number < here]
+    after = [number for number in sheets if number > here]
+    return Outside(
+        tuple(before[-1:]),
+        tuple(after[:1]),
+        (all(sheets[number] for number in before), all(sheets[number] for number in after)),
+    )
 
 
 def _compact(items: tuple[Item, ...]) -> Placement:

@@ -45,13 +45,14 @@ def to_svg(
     sheet: int | None = None,
     style: bool = True,
     live: bool = True,
-    prefix: str = "",
+    prefix: str | None = "",
 ) -> str:
     """One SVG of all sheets below each other, or of the one with this number.
 
     style: with the style sheet and with all of it in words (desc), to stand by itself; a page that
     has both can do without.
-    prefix: of the ids of sheets, where a page has several drawings.
+    prefix: of the ids of sheets, to which links lead; None: neither ids nor links, for a page that
+    shows the same drawing several times.
     live: with everything that another state could show, hidden; else only what is seen now.
     """
     shown = Shown(circuit, marks or Marks(), live, prefix)
@@ -61,7 +62,7 @@ def to_svg(
     out = [
         f'<svg xmlns="http://www.w3.org/2000/svg" class="circuit" viewBox="0 0 {width} {height}"'
         f' width="{number(width * layout.scale)}mm" height="{number(height * layout.scale)}mm"'
-        f" {_role(layout, chosen)}>",
+        f" {_role(layout, chosen, prefix)}>",
         f"<title>{escape(layout.title or layout.name)}</title>",
     ]
     if style:
@@ -70,8 +71,8 @@ def to_svg(
     out.append(f'<rect class="ground" width="{width}" height="{height}"/>')
     y = 0
     for one in chosen:
-        ids = f'id="{prefix}sheet-{one.number}" data-sheet="{one.number}"'
-        out.append(f'<g class="sheet" {ids} transform="translate(0 {y})">')
+        ids = "" if prefix is None else f'id="{prefix}sheet-{one.number}" '
+        out.append(f'<g class="sheet" {ids}data-sheet="{one.number}" transform="translate(0 {y})">')
         out += _sheet(shown, one)
         out += _title_block(layout, one)
         out.append("</g>")
@@ -80,9 +81,10 @@ def to_svg(
     return "\n".join(out) + "\n"
 
 
-def _role(layout: Layout, sheets: list[Sheet]) -> str:
+def _role(layout: Layout, sheets: list[Sheet], prefix: str | None) -> str:
     """One picture, or, where it has links in it, a group of what can be reached by itself."""
-    if any(trace.links for sheet in sheets for trace in sheet.traces):
+    linked = any(trace.links for sheet in sheets for trace in sheet.traces)
+    if linked and prefix is not None:
         return f'role="group" aria-label={quoteattr(layout.title or layout.name)}'
     return 'role="img"'
 
@@ -90,7 +92,7 @@ def _role(layout: Layout, sheets: list[Sheet]) -> str:
 class Shown:
     """A circuit with its marks, as sets to ask."""
 
-    def __init__(self, circuit: Circuit, marks: Marks, live: bool, prefix: str) -> None:
+    def __init__(self, circuit: Circuit, marks: Marks, live: bool, prefix: str | None) -> None:
         self.circuit, self.marks, self.live, self.prefix = circuit, marks, live, prefix
         self.streams = streams(circuit, marks)
         moved = {circuit.elements[element].part for element in marks.moved}
@@ -198,6 +200,8 @@ def _link(shown: Shown, link: Link) -> str:
     sign = -1 if link.at_left else 1
     d = f"M{link.x} {link.y - 1.2}h{2 * sign}l{1.4 * sign} 1.2l{-1.4 * sign} 1.2h{-2 * sign}Z"
     inner = f'<path class="hollow" d="{d}"/>{_text(link.text)}'
+    if shown.prefix is None:
+        return inner
     return f'<a href="#{shown.prefix}sheet-{link.to[0]}">{inner}</a>'
 
 

@@ -108,7 +108,7 @@ def element_figure(
     left = math.ceil(outer[0]) + elbows[0] + free[0]
     right = math.ceil(outer[1]) + elbows[1] + free[1]
     top = openings.first_top - openings.product  # where a square is free above, from its left
-    name_room = left - SPARE + (positions - 1 - 2 * start) * wide + top
+    name_room = left - SPARE - 1 + (positions - 1 - 2 * start) * wide + top
     wanted = min(math.ceil(width_of(name, NAME)) + 1, 40)
     left += max(0, wanted - name_room) + origin
     body.x0 = left
@@ -118,7 +118,7 @@ def element_figure(
         _controls(body, side, sides[side], steps, width, elbows[side])
     connected = left + (positions - 1 - start) * wide
     _ports(body, connected)
-    said = shortened(name, NAME, connected + top - 1 - SPARE - origin)
+    said = shortened(name, NAME, connected + top - 2 - SPARE - origin)
     body.texts.append(Text(connected + top - 1, TOP - 1.2, said, NAME, "end", "name"))
     moving = Moving(element, start, steps, tuple(body.shapes), leads=tuple(body.leads))
     if not moves:
@@ -181,7 +181,7 @@ def _reach(body: Body, sides: tuple[list[Lane], list[Lane]]) -> tuple[list[float
                     continue
                 told = body.told.circuit.ports[port]
                 pilots += told.state == "piped"
-                said = width_of(told.label, SMALL) + (1.5 + body.openings.beyond if side else 0.6)
+                said = width_of(told.label, SMALL) + (2.0 + body.openings.beyond if side else 0.6)
                 end = {"piped": 1.0, "atmosphere": 2.6, "plugged": 3.6}[told.state]
                 if lane.label == "outside":
                     length += end + width_of(told.label, SMALL)
@@ -262,7 +262,7 @@ def _pilot_label(
     y = TOP + lane.y + (h + 2.1 if lane.label == "below" else -h - 0.5)
     if lane.label == "above" and body.free[side]:
         y = TOP - 0.8  # where squares that step aside do not come
-    at = outer + 0.5 if side == 0 else max(start, edge + body.openings.beyond + 1)
+    at = outer + 0.5 if side == 0 else max(start, edge + body.openings.beyond + 1.7)
     body.texts.append(Text(at, y, label, SMALL, "start", "port"))
 
 

@@ -61,8 +61,8 @@ def change_page(old: Loaded, new: Loaded, told: Comparison, kept: Kept, *, date:
         raise ValueError("a design was refused, so there is nothing to compare")
     both = union(compared(old.circuit, new.circuit)[0])
     sides = (
-        Side("old", told.old, normal_digest(old.circuit), Drawn(old.circuit)),
-        Side("new", told.new, normal_digest(new.circuit), Drawn(new.circuit)),
+        Side("old", told.old, normal_digest(old.circuit), Drawn(old.circuit, "old")),
+        Side("new", told.new, normal_digest(new.circuit), Drawn(new.circuit, "new")),
     )
     apart = None if told.behaviour is None else told.behaviour.apart
     olds, news = Teller(kept.stories.get, "old"), Teller(kept.stories.get, "new")
@@ -114,7 +114,7 @@ def _both(both: Union) -> str:
         added_lines=both.added_lines,
         removed_lines=both.removed_lines,
     )
-    return Drawn(both.circuit, both.also).marked(marks)
+    return Drawn(both.circuit, "both", both.also).marked(marks)
 
 
 def _counts(both: Union) -> str:

@@ -18,7 +18,9 @@ from verifier.pages.render import data, page
 from verifier.pages.tale import Teller
 from verifier.pages.verdicts import SIGNS, Section, Sections
 from verifier.report.core import unneeded_lines
+from verifier.report.families import families
 from verifier.report.faults import DesignFaults
+from verifier.report.hookup import hookup_of
 from verifier.report.result import SEVERITY, DesignResult
 from verifier.shipped import LANGUAGE
 from verifier.studies.keeping import Kept
@@ -45,7 +47,7 @@ def design_page(
     in the title block, "" for none: the page itself never looks at a clock.   faults: which sets of
     faults break it, where that was asked."""
     circuit = loaded.circuit
-    drawn = Drawn(circuit)
+    drawn = Drawn(circuit, "main")
     teller = Teller(kept.stories.get)
     making = Sections(kept, teller)
     sections = [making.of(number, item) for number, item in enumerate(result.properties, 1)]
@@ -69,6 +71,8 @@ def design_page(
         drawn=drawn,
         shades=shades,
         unneeded=[] if result.unneeded is None else list(unneeded_lines(result, _flat)),
+        hookup=hookup_of(circuit),
+        families=families,
         faults=faults,
         broken=broken,
         excluded=() if faults is None else faults.excluded,

@@ -21,9 +21,13 @@ class Drawn:
 
     style = Markup(STYLE)
 
-    def __init__(self, circuit: Circuit, also: Mapping[int, tuple[int, ...]] | None = None) -> None:
-        """also: as in `lay_out`."""
+    def __init__(
+        self, circuit: Circuit, name: str, also: Mapping[int, tuple[int, ...]] | None = None
+    ) -> None:
+        """name: of its own on the page.   also: as in `lay_out`."""
         self._circuit = circuit
+        self._name = name
+        self._count = 0
         self._layout = lay_out(circuit, also)
 
     def live(self) -> Markup:
@@ -42,6 +46,27 @@ class Drawn:
         """With marks of any sort, and nothing else."""
         return self._svg(marks, live=False)
 
+    @property
+    def wide(self) -> bool:
+        """Whether it needs the breadth of a page to be read in print."""
+        return self._layout.paper != "A4"
+
     def _svg(self, marks: Marks, *, live: bool = True) -> Markup:
+        """Each sheet is a picture of its own, so that none is torn apart in print."""
+        self._count += 1
+        prefix = f"{self._name}-{self._count}-"
         # The drawing escapes every name that it writes.
-        return Markup(to_svg(self._circuit, self._layout, marks, style=False, live=live))
+        return Markup("").join(
+            Markup(
+                to_svg(
+                    self._circuit,
+                    self._layout,
+                    marks,
+                    sheet=sheet.number,
+                    style=False,
+                    live=live,
+                    prefix=prefix,
+                )
+            )
+            for sheet in self._layout.sheets
+        )

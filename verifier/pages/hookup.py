@@ -11,7 +11,7 @@ from verifier.report.families import families
 from verifier.report.hookup import Hookup, PartConnections, PortConnection
 from verifier.report.hookup_text import TO_AIR, mistakes_at
 from verifier.report.misconnections import Misconnections, WrongConnectionTold, harm
-from verifier.report.misconnections_text import HARMLESS, MEANING, consequence
+from verifier.report.misconnections_text import HARMLESS, MEANING, consequence, revealed
 from verifier.report.story import story_lines
 from verifier.report.text import wrapped
 
@@ -90,7 +90,9 @@ def _entry(one: WrongConnectionTold) -> Entry:
         story = "\n".join(lines)
     reason = judgement.reason if judgement.outcome == "broken" else ""
     example = one.words if len(one.members) > 1 else ""
-    return Entry("; ".join(one.told), consequence(judgement), reason, example, story)
+    return Entry(
+        "; ".join(one.told), consequence(judgement) + revealed(one), reason, example, story
+    )
 
 
 def _told(one: WrongConnectionTold) -> list[str]:

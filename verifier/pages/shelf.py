@@ -121,7 +121,7 @@ def _design(one: Examined, circuit: Circuit | None) -> bytes:
         one=one,
         circuit=circuit,
         digest="" if circuit is None else normal_digest(circuit),
-        drawn=None if circuit is None else Drawn(circuit),
+        drawn=None if circuit is None else Drawn(circuit, "main"),
         sign=STANDS[one.status],
         explained=EXPLAINED[one.status],
         verdict_sign="" if one.verdict is None else SIGNS[one.verdict],

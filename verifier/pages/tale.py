@@ -9,6 +9,7 @@ from msgspec import Struct
 from verifier.model.circuit import Circuit, Network
 from verifier.pages.chart import Chart, chart_of
 from verifier.pages.frames import Frame, frames_of
+from verifier.report.families import families
 from verifier.report.result import Ending, Event, Story
 from verifier.report.story import heading, labels_of
 from verifier.simulation.movement import at_rest, demanded
@@ -151,15 +152,21 @@ def said(circuit: Circuit, frame: Frame, start: Frame) -> Said:
         for word in ("high", "trapped high", "contested")
     }
     told = (
-        ("Not as at the start", ", ".join(_moved(circuit, frame, start)) or "nothing"),
-        ("Air in", ", ".join(_lines(circuit, frame, air["high"])) or "no line"),
-        ("Cut off with air inside", ", ".join(_lines(circuit, frame, air["trapped high"]))),
-        ("In between, read either way", ", ".join(_lines(circuit, frame, air["contested"]))),
+        ("Not as at the start", ", ".join(families(_moved(circuit, frame, start))) or "nothing"),
+        ("Air in", ", ".join(families(_lines(circuit, frame, air["high"]))) or "no line"),
+        (
+            "Cut off with air inside",
+            ", ".join(families(_lines(circuit, frame, air["trapped high"]))),
+        ),
+        (
+            "In between, read either way",
+            ", ".join(families(_lines(circuit, frame, air["contested"]))),
+        ),
         *(
             (f"{network.medium.capitalize()} can run", "; ".join(_joined(network, groups)))
             for network, groups in zip(circuit.networks, frame.joined, strict=True)
         ),
-        ("Still to move", ", ".join(restless(circuit, frame))),
+        ("Still to move", ", ".join(families(restless(circuit, frame)))),
     )
     return tuple((words, names) for words, names in told if names)
 

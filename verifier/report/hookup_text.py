@@ -69,7 +69,8 @@ def mistakes_at(mistakes: Misconnections | None, port: str) -> Iterator[str]:
             other = next((name for name in member.ports if name != port), "")
             label = other.rpartition(".")[2]
             how = f"swapped with {label}" if member.sort == "swapped" else "left off"
-            yield f"{how}: {consequence(one.judgement)}"
+            reveals = f"; {member.reveals}" if member.reveals else ""
+            yield f"{how}: {consequence(one.judgement)}{reveals}"
 
 
 def _tube_lines(tube: TubeConnection) -> list[str]:

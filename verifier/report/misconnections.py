@@ -34,11 +34,12 @@ class Judgement(Struct, frozen=True):
 
 class Member(Struct, frozen=True):
     """One wrong connection. ports: the two that are swapped, or those at the ends of a tube that is
-    left off."""
+    left off.   reveals: which step of a test sheet shows it, "" if none was given."""
 
     words: str
     sort: Literal["swapped", "left off"]
     ports: tuple[str, ...]
+    reveals: str = ""
 
 
 class WrongConnectionTold(Struct, frozen=True):

@@ -67,7 +67,8 @@ def _heading(told: Misconnections) -> list[str]:
 
 
 def _one(one: WrongConnectionTold, *, stories: bool) -> Iterator[str]:
-    yield from wrapped(f"{'; '.join(one.told)}: {consequence(one.judgement)}", "  ", "    ")
+    words = f"{'; '.join(one.told)}: {consequence(one.judgement)}"
+    yield from wrapped(f"{words}{revealed(one)}", "  ", "    ")
     judgement = one.judgement
     if stories and judgement.reason and judgement.outcome == "broken":
         yield from wrapped(judgement.reason, "      ")
@@ -76,6 +77,12 @@ def _one(one: WrongConnectionTold, *, stories: bool) -> Iterator[str]:
             yield from wrapped(f"As for {one.words}:", "      ")
         yield from story_lines(judgement.story, wrapped, procedure=False)
         yield ""
+
+
+def revealed(one: WrongConnectionTold) -> str:
+    """Which step of a test sheet shows it, in the order of members; "" where there is none."""
+    told = dict.fromkeys(member.reveals for member in one.members if member.reveals)
+    return f"; {'; '.join(told)}" if told else ""
 
 
 def _closing(told: Misconnections) -> Iterator[str]:

@@ -4,6 +4,7 @@
   const known = source ? JSON.parse(source.textContent) : { tales: {} };
   const all = (root, what) => [...root.querySelectorAll(what)];
   const COLUMN = 36;
+  let copies = 0;
   const made = (tag, look, text) => {
     const one = document.createElement(tag);
     if (look) one.className = look;
@@ -13,19 +14,19 @@
 
   const live = (name) => {
     const holder = document.querySelector("[data-live=" + name + "]");
-    return (holder.content || holder).querySelector("svg");
+    return holder.content || holder;
   };
 
   // A drawing that any moment can be put on. Names are compared, never built into selectors.
   class Sheet {
-    constructor(svg, elements) {
-      this.svg = svg;
-      this.lines = all(svg, "[data-volume]");
-      this.symbols = all(svg, ".symbol");
-      this.streams = all(svg, ".stream");
+    constructor(root, elements) {
+      this.root = root;
+      this.lines = all(root, "[data-volume]");
+      this.symbols = all(root, ".symbol");
+      this.streams = all(root, ".stream");
       const place = new Map(elements.map((name, index) => [name, index]));
-      this.moving = all(svg, ".moving").map((one) => [one, place.get(one.dataset.element), one.dataset.steps.split(" ")]);
-      this.only = all(svg, ".only").map((one) => [one, place.get(one.dataset.element), one.dataset.at.split(" ")]);
+      this.moving = all(root, ".moving").map((one) => [one, place.get(one.dataset.element), one.dataset.steps.split(" ")]);
+      this.only = all(root, ".only").map((one) => [one, place.get(one.dataset.element), one.dataset.at.split(" ")]);
     }
     show(moment) {
       for (const line of this.lines) line.dataset.pressure = known.pressures[moment.air[line.dataset.volume]];
@@ -124,12 +125,19 @@
     drawing() {
       if (!this.sheet && this.holder) {
         const on = known.tales[this.tale].on;
-        const copy = live(on).cloneNode(true);
         const old = this.holder.querySelector("svg");
-        if (old) [copy.style.width, copy.style.minWidth] = [old.style.width, old.style.minWidth];
-        this.holder.replaceChildren(copy);
+        copies += 1;
+        const sheets = all(live(on), "svg").map((svg) => {
+          const copy = svg.cloneNode(true);
+          for (const one of all(copy, "[id]")) one.id = "copy-" + copies + "-" + one.id;
+          for (const one of all(copy, "a[href^='#']"))
+            one.setAttribute("href", "#copy-" + copies + "-" + one.getAttribute("href").slice(1));
+          if (old) [copy.style.width, copy.style.minWidth] = [old.style.width, old.style.minWidth];
+          return copy;
+        });
+        this.holder.replaceChildren(...sheets);
         this.holder.closest(".view").hidden = false;
-        this.sheet = new Sheet(copy, known.drawings[on]);
+        this.sheet = new Sheet(this.holder, known.drawings[on]);
       }
       return this.sheet;
     }
@@ -217,7 +225,7 @@
     shade.addEventListener("change", () => {
       const one = shade.value === "" ? null : known.shades[Number(shade.value)];
       const names = (what) => (one ? new Set(one[what]) : none);
-      sheet.svg.classList.toggle("shaded", Boolean(one));
+      for (const svg of all(sheet.root, "svg")) svg.classList.toggle("shaded", Boolean(one));
       sheet.mark("core", names("parts"), none, names("lines"));
       sheet.mark("tight", names("tight_parts"), none, names("tight_lines"));
       told.textContent = one
@@ -235,10 +243,10 @@
       button.addEventListener("click", () => {
         const by = Number(button.dataset.zoom);
         size = by ? Math.max(0.5, Math.min(8, size * by)) : 1;
-        const svg = holder.querySelector("svg");
-        if (!svg) return;
-        svg.style.width = size * 100 + "%";
-        svg.style.minWidth = "0";
+        for (const svg of all(holder, "svg")) {
+          svg.style.width = size * 100 + "%";
+          svg.style.minWidth = "0";
+        }
       });
   }
   const search = document.querySelector("[data-search]");
