@@ -17,11 +17,13 @@ from tests.agreement.faults import random_strike, valid
 from verifier.calm.fleet import Fleet
 from verifier.calm.lanes import Lane
 from verifier.calm.rig import Rig, State
-from verifier.calm.script import Put
+from verifier.calm.runner import run_through, worked
+from verifier.calm.script import Happening, Put, Seen
 from verifier.calm.settling import Settled, settle
 from verifier.calm.showing import shown, values_of, ways
 from verifier.calm.signs import Sign, gauges_of, place_of, signs_of
 from verifier.calm.trailer import Trailer
+from verifier.calm.watching import Watch
 from verifier.model.circuit import Circuit
 from verifier.model.run import State as Full
 from verifier.model.strikes import Strike
@@ -170,12 +172,7 @@ def worked_on(rig: Rig, belief: Settled, put: Put) -> Settled:
     begun: set[State] = set()
     for state in belief.ends:
         if rig.view(state).rests:
-            hands, settings = list(state.hands), list(state.settings)
-            if put.thing < rig.own + len(hands):
-                hands[put.thing - rig.own] = put.value
-            else:
-                settings[put.thing - rig.own - len(hands)] = put.value
-            begun |= set(rig.successors(state, tuple(hands), tuple(settings)))
+            begun |= set(rig.successors(state, *worked(rig, state, put)))
     return settle(rig, begun)
 
 
@@ -189,3 +186,61 @@ def possible(fleet: Fleet, lane: int, sign: Sign) -> set[int]:
         if lane in look.layout.lanes_in(ways(fleet, look, sign, value)):
             found.add(value)
     return found
+
+
+def compare_explanations(seed: int) -> int:
+    """A random fault, worked and looked at in a random order of moves, is always among those that
+    explain what it shows; and who explains it is who does by going through all states. How many
+    explanations there were."""
+    random, circuit, strikes = case_of(seed)
+    trailer = Trailer(circuit, strikes)
+    names = [(), *((one.name,) for one in strikes)]
+    true = random.randrange(1, len(names))
+    rig = trailer.rig(names[true])
+    state = random.choice(_resting(rig, settle(rig, trailer.begun(names[true]))))
+    signs = [one for one in signs_of(trailer.circuit) if not one.added]
+    signs += [place_of(trailer.design, number) for number in range(trailer.own)]
+    told: list[Happening] = []
+    for put in puts_of(random, trailer, 3):
+        told.append(put)
+        hands, settings = worked(rig, state, put)
+        after = random.choice(list(rig.successors(state, hands, settings)))
+        state = random.choice(_resting(rig, settle(rig, [after])))
+        for sign in random.sample(signs, min(2, len(signs))):
+            value = random.choice(sorted(shown(rig, state, sign)))
+            told.append(Seen(sign, (value,), sign.name))
+            state = random.choice(_resting(rig, settle(rig, [state]), sign, value))
+    watch = Watch(trailer, [Lane(faults) for faults in names]).all(told)
+    left = {*watch.left, *watch.fleet.lost}
+    assert true in left, (seed, names[true])
+    count = 0
+    for lane, faults in enumerate(names):
+        explains = run_through(trailer.rig(faults), trailer.begun(faults), told) is not None
+        assert explains == _enumerated(trailer, faults, told), (seed, faults)
+        assert lane in left or not explains, (seed, faults)
+        count += explains
+    return count
+
+
+def _resting(rig: Rig, settled: Settled, sign: Sign | None = None, value: int = 0) -> list[State]:
+    found = sorted(state for state in settled.ends if rig.view(state).rests)
+    if sign is not None:
+        found = [state for state in found if value in shown(rig, state, sign)] or found
+    if not found:
+        raise TooLarge
+    return found
+
+
+def _enumerated(trailer: Trailer, faults: tuple[str, ...], told: list[Happening]) -> bool:
+    """All states that can have shown it, one happening after the other."""
+    rig = trailer.rig(faults)
+    ends = settle(rig, trailer.begun(faults)).ends
+    for one in told:
+        begun: set[State] = set()
+        for state in ends:
+            if isinstance(one, Put):
+                begun |= set(rig.successors(state, *worked(rig, state, one)))
+            elif not shown(rig, state, one.sign).isdisjoint(one.values):
+                begun.add(state)
+        ends = settle(rig, begun).ends
+    return bool(ends)

@@ -18,6 +18,7 @@ from verifier.cli.diagnose import command
 SPECS = Path(__file__).resolve().parents[2] / "specs"
 HERON, GANNET = str(SPECS / "heron" / "heron.ilk"), str(SPECS / "gannet" / "gannet.ilk")
 
+QUICK = ("--no-advice", "--no-faults")
 SILENT = "saw no air blowing out anywhere"
 PAIR = """design pair
 use standard
@@ -49,10 +50,9 @@ def causes(found: dict[str, Any], kind: str) -> list[str]:
     return [" + ".join(o["causes"]) for o in found["explanations"] if o["kind"] == kind]
 
 
-@pytest.mark.parametrize("design", [HERON, GANNET])
-def test_a_master_that_goes_back_in_has_air_from_the_stop(design: str) -> None:
+def test_a_master_that_goes_back_in_has_air_from_the_stop() -> None:
     """That is said before the master is blamed, and each story is replayed."""
-    found = asked(design, "did pull master", "saw master goes back in")
+    found = asked(HERON, "did pull master", "saw master goes back in")
     first = found["explanations"][0]
     assert (first["kind"], first["causes"]) == ("input", ["stop is pushed"])
     assert any("its pilot 12 has air" in event["cause"] for event in first["story"]["events"])
@@ -60,6 +60,14 @@ def test_a_master_that_goes_back_in_has_air_from_the_stop(design: str) -> None:
     assert "master pushed_jammed" in causes(found, "faults")
     kinds = [one["kind"] for one in found["explanations"]]
     assert kinds == sorted(kinds, key=("as designed", "input", "faults").index)
+
+
+def test_so_it_is_on_the_other_design() -> None:
+    found = asked(GANNET, "did pull master", "saw master goes back in", more=QUICK)
+    assert causes(found, "input")[0] == "stop is pushed"
+    silent = ("saw stop released", "saw no air in trip")
+    found = asked(GANNET, "did pull master", "saw master goes back in", *silent, more=QUICK)
+    assert not any("stop" in name for name in causes(found, "input"))
 
 
 def test_a_stop_that_is_cleared_is_blamed_no_more() -> None:
@@ -81,16 +89,12 @@ def test_a_stop_that_is_cleared_is_blamed_no_more() -> None:
 
 def test_air_at_the_master_does_not_convict_it() -> None:
     """It may come from the selectors' side; with the two isolated from each other it is known."""
-    seen = ("did pull master", "saw air blowing out of master.3")
-    found = causes(asked(GANNET, *seen), "faults")
-    assert "master stuck_between_open" in found
-    assert "either[1] both_open" in found
     apart = ("did plug tube home at master.2", "did pull master")
     still = causes(asked(GANNET, *apart, "saw air blowing out of master.3"), "faults")
-    silent = causes(asked(GANNET, *apart, "saw no air blowing out of master.3"), "faults")
-    assert [name for name in found if name in still] == ["master stuck_between_open"]
-    assert "either[1] both_open" in silent
-    assert "master stuck_between_open" not in silent
+    assert "master stuck_between_open" in still
+    assert not any(name.startswith(("either", "gate", "pick")) for name in still)
+    together = causes(asked(GANNET, "did pull master", "saw air blowing out of master.3"), "faults")
+    assert {"master stuck_between_open", "either[1] both_open"} <= set(together)
 
 
 def test_on_heron_no_air_comes_from_the_selectors() -> None:
@@ -122,13 +126,12 @@ def test_pushing_the_master_in_shuts_everything() -> None:
 def test_its_lock_out_line_keeps_one_selector_home_and_no_other() -> None:
     begun = ("did couple adapter[2]", "did pull master")
     tried = ("did pull pick[1]", "saw pick[1] in", "did pull pick[2]", "saw pick[2] out")
-    found = asked(GANNET, *begun, *tried)
+    found = asked(GANNET, *begun, *tried, more=QUICK)
     assert found["explanations"][0]["kind"] == "as designed"
-    found = asked(GANNET, *begun, "did pull pick[2]", "saw pick[2] in")
+    # With the hose on, its own lock-out line has no air: then only somebody else can have done it.
+    found = asked(GANNET, *begun, "did pull pick[2]", "saw pick[2] in", more=QUICK)
     assert "as designed" not in {one["kind"] for one in found["explanations"]}
-    blamed = causes(found, "faults")
-    assert "gate[2] stuck" in blamed
-    assert not any("gate[1]" in name for name in blamed)
+    assert not any("adapter[1]" in name for name in causes(found, "input"))
 
 
 def test_what_nothing_explains_is_said() -> None:

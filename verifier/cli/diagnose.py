@@ -81,6 +81,7 @@ def _told(args: Sequence[str]) -> Iterator[tuple[str, str]]:
     help="Up to so many faults at once.",
 )
 @click.option("--mistakes/--no-mistakes", default=True, help="Wrong connections, too.")
+@click.option("--no-faults", is_flag=True, help="Only whether it is as designed, which is quick.")
 @click.option("--no-gauge", is_flag=True, help="Nobody has a gauge at hand.")
 @click.option("--no-advice", is_flag=True, help="Do not say what to look at next.")
 @click.option("--stories", is_flag=True, help="Tell the story of every explanation.")
@@ -97,6 +98,7 @@ def command(
     sheet: Path | None,
     order: int,
     mistakes: bool,
+    no_faults: bool,
     no_gauge: bool,
     no_advice: bool,
     stories: bool,
@@ -119,7 +121,7 @@ def command(
     given = [bool(did or saw), run_file is not None, sheet is not None]
     if sum(given) > 1:
         raise click.UsageError("give either --did and --saw, or --run, or --sheet")
-    search = _Search(order, not no_advice, not no_gauge, mistakes)
+    search = _Search(order, not no_advice, not no_gauge, mistakes, not no_faults)
     with Ending(file):
         loaded = read(file, limits)
         bench = _Bench(file, loaded, search)
@@ -132,8 +134,9 @@ def command(
 
 
 class _Search:
-    def __init__(self, order: int, advise: bool, gauge: bool, mistakes: bool) -> None:
-        self.order, self.advise, self.gauge, self.mistakes = order, advise, gauge, mistakes
+    def __init__(self, order: int, advise: bool, gauge: bool, mistakes: bool, faults: bool) -> None:
+        self.order, self.advise, self.gauge = order, advise, gauge
+        self.mistakes, self.faults = mistakes, faults
 
 
 class _Bench:
@@ -146,7 +149,7 @@ class _Bench:
 
         self.file, self.search = file, search
         wrong = wrong_strikes(loaded.circuit)[0] if search.mistakes else ()
-        self.considered = (*strikes(loaded.circuit), *wrong)
+        self.considered = (*strikes(loaded.circuit), *wrong) if search.faults else ()
         self.trailer = trailer_of(loaded.circuit, self.considered)
 
     def answer(
