@@ -34,7 +34,7 @@ class Impatient:
     """Interrupts at the first question about sets of so many faults."""
 
     def __init__(self, order: int) -> None:
-        self._last = f"sets of {order} faults"
+        self._last = fault_search.SIZES[order]
 
     def begins(self, design: str, what: str, number: int, among: int) -> None:
         if what == self._last:
