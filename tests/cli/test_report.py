@@ -92,3 +92,38 @@ def test_a_page_is_of_one_thing(tmp_path: Path) -> None:
         done = shutproof("report", *arguments)
         assert done.returncode == 2
         assert words in done.stderr
+
+
+RUN = """run "somebody presses"
+design lamp
+connect tractor
+push button
+wait
+expect lamp showing
+"""
+
+
+def test_a_run_beside_the_verdicts(tmp_path: Path) -> None:
+    design, run, page = written(tmp_path), tmp_path / "press.run", tmp_path / "page.html"
+    asked = ("report", design, "--property", "lights up", "--run", run, "-o", page)
+    run.write_text(RUN)
+    assert shutproof(*asked).returncode == 0
+    content = page.read_text()
+    assert "somebody presses" in content
+    assert "as expected: lamp showing" in content
+    run.write_text(RUN.replace("showing", "hidden"))
+    assert shutproof(*asked).returncode == 1
+    assert "NOT as expected: lamp hidden" in page.read_text()
+
+
+def test_what_is_no_run_makes_no_page(tmp_path: Path) -> None:
+    design, run, page = written(tmp_path), tmp_path / "press.run", tmp_path / "page.html"
+    for text, words in (
+        (RUN.replace("push button", "push buton"), "did you mean `button`?"),
+        (RUN.replace("design lamp", "design lantern"), "this run is of `lantern`"),
+    ):
+        run.write_text(text)
+        done = shutproof("report", design, "--run", run, "-o", page)
+        assert done.returncode == 2
+        assert words in done.stderr
+        assert not page.exists()

@@ -9,8 +9,11 @@ from tests.benchmarks.families.bank import circuit
 from verifier.model.load import Loaded, load, load_text
 from verifier.pages.change import change_page
 from verifier.pages.design import design_page
+from verifier.pages.runs import CarriedOut
 from verifier.pages.shelf import shelf_pages
 from verifier.report.library import Examined, LibraryResult
+from verifier.runs.read import read_run
+from verifier.studies.carrying_out import carried_out
 from verifier.studies.compare import compare
 from verifier.studies.faults import FaultOptions, faults
 from verifier.studies.keeping import kept
@@ -27,6 +30,25 @@ ASKED = (
     "the indicator shows when the vents are open",
     "all three can discharge at once",
 )
+
+RUN = """run "the stop shuts what runs"
+connect tractor
+pull master
+wait
+expect lamp showing
+push stop
+wait
+expect lamp showing
+expect vent[1] shut
+"""
+
+WRONG_RUN = """wrong pick[1].1 and pick[1].2 swapped
+connect tractor
+pull master
+wait
+strike foot[2] stuck
+expect foot[2] shut
+"""
 
 LAMP = """
 design lamp "A lamp behind a button"
@@ -69,13 +91,19 @@ def large() -> bytes:
 
 @cache
 def rested() -> bytes:
-    """Cores and cut sets of a design that holds."""
+    """Cores and cut sets of a design that holds, and two runs, one of them wrongly connected."""
     loaded = load(ROOT / "specs" / "heron" / "heron.ilk")
     names = ("discharge with a vent shut",)
     with kept() as runs:
         result = prove(loaded, Options(cores=True), names)
         sets = faults(loaded, FaultOptions(order=1), names)
-    return design_page(loaded, result, runs, CAUTIONS, faults=sets)
+    written = [went(loaded, RUN), went(loaded, WRONG_RUN)]
+    return design_page(loaded, result, runs, CAUTIONS, faults=sets, runs=written)
+
+
+def went(loaded: Loaded, text: str) -> CarriedOut:
+    script = read_run(text, "walk.run")
+    return CarriedOut(Path("walk.run"), script, carried_out(loaded.circuit, script))
 
 
 @cache

@@ -197,3 +197,26 @@ def test_a_drawing_is_made_larger(opened: Opens) -> None:
     whole = svg.bounding_box()
     assert whole is not None
     assert whole["width"] < 800
+
+
+def test_runs_that_were_written_down(opened: Opens) -> None:
+    """Expectations stand after the step at which they were looked at; a wrong connection has a
+    drawing of its own."""
+    page = opened(rested()).page
+    run, wrong = page.locator("#runs [data-player]").all()
+    told = run.locator(".events li").all_inner_texts()
+    looked = [k for k, words in enumerate(told) if "as expected" in words]
+    assert [told[k].splitlines()[-1] for k in looked] == [
+        "as expected: lamp showing.",
+        "NOT as expected: lamp showing: lamp stands hidden: its port in has no air (line back "
+        "exhausts through vent[3] out to exhaust).",
+        "as expected: vent[1] shut.",
+    ]
+    assert "lamp goes from hidden to showing" in told[looked[0] - 1]
+    assert "2 of 3 expectations met" in run.inner_text()
+    wrong.get_by_role("button", name="First step").click()
+    wrong.get_by_role("button", name="Step on").click()
+    assert place(wrong) == "Step 1 of 6"
+    line = "[data-line='lift[1]']"
+    ours, theirs = (one.locator(line).first.inner_html() for one in (run, wrong))
+    assert ours != theirs

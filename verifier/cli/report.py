@@ -12,9 +12,12 @@ from verifier.cli import options
 from verifier.cli.files import deliver
 from verifier.cli.progress import progress_if
 from verifier.cli.telling import Teller
+from verifier.diagnostics.diagnostic import SourceError
 from verifier.diagnostics.limits import Limits
 
 if TYPE_CHECKING:
+    from verifier.model.circuit import Circuit
+    from verifier.pages.runs import CarriedOut
     from verifier.studies.options import Options
 
 
@@ -55,6 +58,14 @@ def _date(_: click.Context, __: click.Parameter, told: str | None) -> str:
     metavar="ORDER",
     help="Also which sets of up to so many faults break it, with their stories.",
 )
+@click.option(
+    "--run",
+    "runs",
+    multiple=True,
+    type=click.Path(path_type=Path, dir_okay=False),
+    metavar="RUN",
+    help="Also what happens in this .run file (may be repeated).",
+)
 @options.search
 @options.progress
 @options.output
@@ -67,6 +78,7 @@ def command(
     properties: tuple[str, ...],
     date: str,
     order: int | None,
+    runs: tuple[Path, ...],
     search: Options,
     progress: bool | None,
     output: Path | None,
@@ -79,7 +91,8 @@ def command(
     scripts. With --compare OLD NEW the page is about a change: both circuits drawn as one, and what
     `compare` tells, with --faults of cut sets, too.
 
-    Exit status: that of `prove`, 0 all hold, 1 one is violated or vacuous, 2 wrong usage or invalid
+    Exit status: that of `prove`, 0 all hold, 1 one is violated or vacuous or a run of --run did not
+    go as it expects, 2 wrong usage or invalid
     source (then there is no page), 3 one is inconclusive, 70 a bug of shutproof itself; or that of
     `compare`, 0 no loss, 1 something is worse, 3 undecided.
     """
@@ -88,8 +101,8 @@ def command(
 
     if (file is None) == (both is None):
         raise click.UsageError("a page is of one FILE, or of --compare OLD NEW")
-    if both is not None and (properties or search.every_case or search.cores):
-        raise click.UsageError("--property, --all and --cores are about one FILE")
+    if both is not None and (properties or runs or search.every_case or search.cores):
+        raise click.UsageError("--property, --run, --all and --cores are about one FILE")
     teller = Teller(progress_if(progress), lines=False)
     try:
         if both is not None:
@@ -97,7 +110,8 @@ def command(
                 content, status = _change(both, order, date, search, limits, teller)
         elif file is not None:
             with Ending(file):
-                content, status = _design(file, properties, order, date, search, limits, teller)
+                asked = (properties, runs, order, date)
+                content, status = _design(file, asked, search, limits, teller)
     except UnknownName as error:
         raise click.UsageError(str(error)) from None
     finally:
@@ -108,9 +122,7 @@ def command(
 
 def _design(
     file: Path,
-    properties: tuple[str, ...],
-    order: int | None,
-    date: str,
+    asked: tuple[tuple[str, ...], tuple[Path, ...], int | None, str],
     search: Options,
     limits: Limits,
     teller: Teller,
@@ -123,18 +135,37 @@ def _design(
     from verifier.studies.modelling import CAUTIONS
     from verifier.studies.prove import prove
 
+    properties, runs, order, date = asked
     loaded = read_or_end(file, limits)
+    carried = [_carried(path, loaded.circuit, limits) for path in runs]
     stated = [one.name for one in loaded.circuit.properties if one.name in properties]
     if order is not None and properties and not stated:
         raise click.UsageError("--faults asks about properties that the design states")
-    with kept() as runs:
+    with kept() as told:
         result = prove(loaded, search, properties, teller)
         sets = None
         if order is not None:
-            asked = FaultOptions(order, search.conflicts, search.depth)
-            sets = faults(loaded, asked, stated, teller)
-    page = design_page(loaded, result, runs, CAUTIONS, date=date, faults=sets)
-    return page, exit_status([result], [])
+            wanted = FaultOptions(order, search.conflicts, search.depth)
+            sets = faults(loaded, wanted, stated, teller)
+    page = design_page(loaded, result, told, CAUTIONS, date=date, faults=sets, runs=carried)
+    failed = any(one.played.problems for one in carried)
+    return page, 1 if failed else exit_status([result], [])
+
+
+def _carried(path: Path, circuit: Circuit, limits: Limits) -> CarriedOut:
+    """Raises SourceError where it is no run of the design."""
+    from verifier.cli.reading import Ending, read_source
+    from verifier.pages.runs import CarriedOut
+    from verifier.runs.read import read_run
+    from verifier.studies.carrying_out import carried_out
+
+    with Ending(path):
+        text = read_source(path, limits)
+        script = read_run(text, path.as_posix(), limits)
+        try:
+            return CarriedOut(path, script, carried_out(circuit, script))
+        except SourceError as error:
+            raise SourceError(error.diagnostics, {path.as_posix(): text}) from None
 
 
 def _change(

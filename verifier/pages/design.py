@@ -15,6 +15,7 @@ from verifier.pages.drawn import Drawn
 from verifier.pages.ledger import ledger
 from verifier.pages.playing import Drawing, Shade, playing
 from verifier.pages.render import data, page
+from verifier.pages.runs import CarriedOut, told_runs
 from verifier.pages.tale import Teller
 from verifier.pages.verdicts import SIGNS, Section, Sections
 from verifier.report.core import unneeded_lines
@@ -42,10 +43,11 @@ def design_page(
     *,
     date: str = "",
     faults: DesignFaults | None = None,
+    runs: Sequence[CarriedOut] = (),
 ) -> bytes:
     """The page in UTF-8. kept: what was told while the results were made.   date: as it is to stand
     in the title block, "" for none: the page itself never looks at a clock.   faults: which sets of
-    faults break it, where that was asked."""
+    faults break it, where that was asked.   runs: to be shown as well."""
     circuit = loaded.circuit
     drawn = Drawn(circuit, "main")
     teller = Teller(kept.stories.get)
@@ -55,6 +57,8 @@ def design_page(
     broken = [] if sets is None else list(sets.broken())
     chosen = () if sets is None else sets.teller.tales
     shades = _shades(circuit, sections)
+    told = told_runs(circuit, runs)
+    drawings = [Drawing("main", circuit, [*teller.tales, *chosen]), *(one.drawing for one in told)]
     return page(
         "design.html",
         title=f"{circuit.name}: {result.verdict}",
@@ -76,7 +80,8 @@ def design_page(
         faults=faults,
         broken=broken,
         excluded=() if faults is None else faults.excluded,
-        playing=data(playing([Drawing("main", circuit, [*teller.tales, *chosen])], shades, chosen)),
+        runs=told,
+        playing=data(playing(drawings, shades, chosen)),
     )
 
 
