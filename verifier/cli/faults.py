@@ -2,13 +2,8 @@
 
 from __future__ import annotations
 
-import signal
-import threading
 import time
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
-from types import FrameType
 from typing import TYPE_CHECKING
 
 import click
@@ -16,6 +11,7 @@ import click
 from verifier.cli import options
 from verifier.cli.duration import hours
 from verifier.cli.files import deliver, print_text
+from verifier.cli.interrupting import INTERRUPTED, interruptible
 from verifier.cli.progress import progress_if
 from verifier.cli.telling import Teller
 from verifier.diagnostics.limits import Limits
@@ -24,8 +20,6 @@ if TYPE_CHECKING:
     from verifier.report.faults import DesignFaults, FaultsResult
     from verifier.report.result import Refused
     from verifier.studies.faults import FaultOptions
-
-INTERRUPTED = 130
 
 
 @click.command("faults")
@@ -194,7 +188,7 @@ def _answer(
     try:
         with noting(path, refused):
             loaded = read(path, limits, strict=strict)
-            with _interruptible():
+            with interruptible():
                 found = faults(loaded, search, properties, teller)
             if period is None:
                 return found
@@ -207,21 +201,3 @@ def _answer(
     finally:
         teller.rests()
     return None
-
-
-@contextmanager
-def _interruptible() -> Iterator[None]:
-    """The first interrupt stops the search, a second one the process."""
-    if threading.current_thread() is not threading.main_thread():
-        yield
-        return
-
-    def stop(_: int, __: FrameType | None) -> None:
-        signal.signal(signal.SIGINT, signal.SIG_DFL)
-        raise KeyboardInterrupt
-
-    before = signal.signal(signal.SIGINT, stop)
-    try:
-        yield
-    finally:
-        signal.signal(signal.SIGINT, before)

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-import signal
-import threading
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
-from types import FrameType
-from typing import TYPE_CHECKING, Literal, NoReturn
+from typing import TYPE_CHECKING, Literal
 
 import click
 
 from verifier.cli import options
 from verifier.cli.files import FileTrouble, deliver, print_text, write_whole
+from verifier.cli.interrupting import INTERRUPTED, interruptible
 from verifier.cli.progress import progress_if
 from verifier.cli.telling import Teller
 from verifier.diagnostics.limits import Limits
@@ -25,7 +21,6 @@ if TYPE_CHECKING:
     from verifier.report.revealing import Sheet
     from verifier.studies.options import Options
 
-INTERRUPTED = 130
 Form = Literal["text", "csv", "html", "json"]
 
 
@@ -158,7 +153,7 @@ def _mistakes(
     teller = Teller(progress_if(progress), lines=False)
     with Ending(file):
         try:
-            with _interruptible():
+            with interruptible():
                 return misconnections(loaded, search, teller, parts)
         except UnknownName as error:
             raise click.UsageError(str(error)) from None
@@ -211,21 +206,3 @@ def _write_runs(folder: Path, found: Misconnections) -> None:
     for name, text in texts.items():
         write_whole(folder / f"{name}{SUFFIX}", text.encode())
     click.echo(f"{len(texts)} runs of wrong connections: {folder}", err=True)
-
-
-@contextmanager
-def _interruptible() -> Iterator[None]:
-    """The first interrupt stops the search, a second one the process."""
-    if threading.current_thread() is not threading.main_thread():
-        yield
-        return
-
-    def stop(_: int, __: FrameType | None) -> NoReturn:
-        signal.signal(signal.SIGINT, signal.SIG_DFL)
-        raise KeyboardInterrupt
-
-    before = signal.signal(signal.SIGINT, stop)
-    try:
-        yield
-    finally:
-        signal.signal(signal.SIGINT, before)
