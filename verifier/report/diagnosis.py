@@ -49,12 +49,11 @@ class Advice(Struct, frozen=True):
 
 
 class Alike(Struct, frozen=True):
-    """Explanations that nothing tells apart. proved: whatever is done and looked at, which was
-    seen by going through all there is; else as far as `reach` things done one after the other."""
+    """Explanations that nothing tells apart which can be looked at after up to `reach` things done
+    one after the other. Whether more would is not known."""
 
     explanations: tuple[int, ...]
-    proved: bool
-    reach: int = 0
+    reach: int
 
 
 class Diagnosis(Struct, frozen=True):
@@ -225,13 +224,11 @@ def _what_next(found: Diagnosis) -> Iterator[str]:
     for alike in found.alike:
         yield ""
         numbers = spans(alike.explanations)
-        if alike.proved:
-            told = "cannot be told apart by anything that is done or looked at, which is proved"
-        else:
-            told = (
-                "are not told apart by what can be looked at after up to "
-                f"{alike.reach} things done; whether by more, is not known"
-            )
+        times = "one thing" if alike.reach == 1 else f"up to {alike.reach} things"
+        told = (
+            f"are not told apart by what can be looked at after {times} done; whether by more, is "
+            "not known"
+        )
         yield from _wrap(f"{numbers} {told}.", "", "  ")
 
 

@@ -57,7 +57,7 @@ class Adviser:
                 best = test
         if best is not None:
             return self._advice(best, count), ()
-        return None, (Alike(tuple(range(1, count + 1)), False, 1),)
+        return None, (Alike(tuple(range(1, count + 1)), reach=1),)
 
     def _tests(self, lanes: Sequence[Lane]) -> Iterator[_Test]:
         watch = Watch(self.trailer, lanes).all(self.happenings)
